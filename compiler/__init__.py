@@ -1,0 +1,1 @@
+"""Knows training and nothing of paper: names, rules, the clock, trimming, diagnostics."""

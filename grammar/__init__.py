@@ -1,0 +1,1 @@
+"""Knows text and nothing of training: the one grammar, the parser, the syntax tree and its spans."""

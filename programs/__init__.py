@@ -1,0 +1,1 @@
+"""Source in the language: the movement library `basics` and the worked examples."""

@@ -1,0 +1,1 @@
+"""The handout: the sheet that the athlete keeps."""

@@ -1,0 +1,1 @@
+"""The compiled program as JSON, for other tools."""

@@ -1,0 +1,1 @@
+"""The short version: a session cut to the time that there is."""
