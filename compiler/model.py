@@ -1,0 +1,406 @@
+"""What a program *is*: frozen objects in which every name is resolved and every figure exact.
+
+Durations are seconds and distances metres as `Quantity` where the coach wrote them. Spans point at the source and take no
+part in comparisons.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any, Literal, TypeAlias
+
+import attrs
+
+from ..grammar.source import Span
+from .quantity import Quantity
+
+Priority = Literal["must", "key", "do", "may"]
+PRIORITIES: tuple[Priority, ...] = ("must", "key", "do", "may")
+BlockKind = Literal["warm-up", "work", "conditioning", "cool-down"]
+BLOCK_KINDS: tuple[BlockKind, ...] = ("warm-up", "work", "conditioning", "cool-down")
+CutBy = Literal["sets", "movements"]
+DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def place() -> Any:
+    """A field for the span of an object: kept, but not compared and not shown."""
+    return attrs.field(eq=False, repr=False, kw_only=True)
+
+
+@attrs.frozen
+class Allow:
+    """A code silenced in the source, in sight, with the coach's reason."""
+
+    code: str
+    because: str
+    span: Span = place()
+
+
+# Movements
+
+
+@attrs.frozen
+class Rung:
+    """One step of a ladder of variants; `moves` is the share of body mass moved, with where it was read."""
+
+    name: str
+    text: str
+    moves: Quantity | None = None
+    source: str | None = None
+    needs: tuple[str, ...] = ()
+
+
+@attrs.frozen
+class Movement:
+    name: str
+    title: str
+    patterns: tuple[str, ...]
+    held: bool = False
+    rungs: tuple[Rung, ...] = ()
+    needs: tuple[str, ...] = ()
+    loaded_by: tuple[str, ...] = ()  # "dumbbell", "dumbbell pair", ...
+    rep: Quantity | None = None  # time of one repetition
+    covers: tuple[Quantity, Quantity] | None = None  # a distance, and the time it takes
+    cues: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    how: str = ""
+    allows: tuple[Allow, ...] = ()
+    span: Span = place()
+
+
+# Doses
+
+
+@attrs.frozen
+class Reps:
+    """A number of repetitions, or a range."""
+
+    low: int
+    high: int
+
+
+@attrs.frozen
+class Amrap:
+    """As many repetitions as possible, leaving some in reserve; `expect` is what the clock counts with."""
+
+    leaving: int | None = None
+    expect: int | None = None
+
+
+@attrs.frozen
+class Timed:
+    """A set that lasts a time."""
+
+    time: Quantity
+
+
+@attrs.frozen
+class Distance:
+    """A set that covers a distance."""
+
+    length: Quantity
+
+
+Target: TypeAlias = Reps | Amrap | Timed | Distance
+
+
+@attrs.frozen
+class WorkSet:
+    """One set: what is to be reached, and its own load (a mass or a share of the training maximum) if it has one."""
+
+    target: Target
+    load: Quantity | None = None
+
+
+@attrs.frozen
+class RampSet:
+    """A lighter set before the work: a share of the training maximum, and repetitions."""
+
+    share: Quantity
+    reps: int
+
+
+@attrs.frozen
+class Tempo:
+    """Seconds of the parts of a repetition, None where the coach said nothing; `cues` are counted words in the pause."""
+
+    lower: Quantity | None = None
+    pause: Quantity | None = None
+    cues: int | None = None
+    up: Quantity | Literal["fast"] | None = None  # written `raise`
+    top: Quantity | None = None
+
+
+@attrs.frozen
+class Dose:
+    """What one entry asks for. `sets` holds one target a set; in a circuit it holds one, done in every round."""
+
+    sets: tuple[WorkSet, ...]
+    ramp: tuple[RampSet, ...] = ()
+    each_side: bool = False
+    load: Quantity | None = None  # a mass or a share of the training maximum, for every set without its own
+    rpe: str | None = None  # as written: "7" or "7.5"
+    tempo: Tempo = Tempo()
+    rest: Quantity | None = None
+    least_sets: int = 1
+    logs: tuple[str, ...] = ()  # what else to write down: "distance", "time"
+    span: Span = place()
+
+
+# Progression
+
+AXES = (
+    "load", "reps", "total reps", "sets", "lower", "pause", "cues", "hold", "distance", "time", "pace", "rest", "rung",
+)  # fmt: skip
+
+
+@attrs.frozen
+class Axis:
+    """One axis of a rule: its step and bound (a count or a quantity, a rung's name as a bound), None where not said."""
+
+    name: str
+    step: int | Quantity | None = None
+    bound: int | Quantity | str | None = None
+    at: int | None = None  # `rung at 15 reps`
+    restarting: tuple[str, ...] = ()
+    span: Span = place()
+
+
+@attrs.frozen
+class Rule:
+    """An ordered list of axes; `good` sessions in a row before a step, `missed` before easing `ease`."""
+
+    axes: tuple[Axis, ...]
+    good: int = 1
+    missed: int | None = None
+    ease: tuple[str, int | Quantity] | None = None
+    span: Span = place()
+
+
+@attrs.frozen
+class NoProgress:
+    """`advance none because "..."`: the coach's word that a movement stays as it is."""
+
+    because: str
+    span: Span = place()
+
+
+# Programs
+
+
+@attrs.frozen
+class Alternative:
+    movement: Movement
+    dose: Dose
+    span: Span = place()
+
+
+@attrs.frozen
+class Entry:
+    priority: Priority
+    movement: Movement
+    dose: Dose
+    rule: Rule | NoProgress | None = None
+    otherwise: tuple[Alternative, ...] = ()
+    condition: str | None = None  # "able", or the name of a thing that must be there
+    note: str = ""
+    allows: tuple[Allow, ...] = ()
+    span: Span = place()
+
+
+@attrs.frozen
+class Block:
+    name: str
+    title: str
+    kind: BlockKind
+    entries: tuple[Entry, ...]
+    rounds: int | None = None  # a circuit, where not None
+    rest: Quantity | None = None
+    change: Quantity | None = None
+    note: str = ""
+    allows: tuple[Allow, ...] = ()
+    span: Span = place()
+
+
+@attrs.frozen
+class Short:
+    """A shorter version that the coach asks for: its limit, and whether sets or whole movements go."""
+
+    limit: Quantity
+    by: CutBy
+    span: Span = place()
+
+
+@attrs.frozen
+class Session:
+    name: str
+    title: str
+    blocks: tuple[Block, ...]
+    per_week: int | None = None
+    days: tuple[str, ...] = ()
+    within: Quantity | None = None
+    shorts: tuple[Short, ...] = ()
+    note: str = ""
+    allows: tuple[Allow, ...] = ()
+    span: Span = place()
+    within_span: Span | None = place()
+
+    @property
+    def entries(self) -> tuple[Entry, ...]:
+        """All entries in the order of work."""
+        return tuple(entry for block in self.blocks for entry in block.entries)
+
+
+@attrs.frozen
+class Category:
+    """A category of movements: those whose pattern it counts."""
+
+    name: str
+    title: str
+    counts: tuple[str, ...]
+    required: bool = False
+    at_least: int | None = None  # times a week
+    span: Span = place()
+
+    def holds(self, movement: Movement) -> bool:
+        """Whether the movement belongs to the category."""
+        return any(pattern in self.counts for pattern in movement.patterns)
+
+
+@attrs.frozen
+class Program:
+    name: str
+    title: str
+    revision: int = 1
+    dated: date | None = None
+    audience: str = ""
+    coach: str = ""
+    ask_by: str = ""
+    units: Literal["kg", "lb"] = "kg"
+    weeks: int | None = None
+    rest: Quantity | None = None
+    change: Quantity | None = None
+    jump: Quantity | None = None
+    aims: str = ""
+    rules: str = ""
+    categories: tuple[Category, ...] = ()
+    sessions: tuple[Session, ...] = ()
+    allows: tuple[Allow, ...] = ()
+    fingerprint: str = attrs.field(default="", eq=False)  # of the source files it was compiled from
+    damaged: bool = attrs.field(default=False, eq=False)  # lines of it could not be read
+    span: Span = place()
+
+
+# Athletes
+
+
+@attrs.frozen
+class Implement:
+    """Something to lift: its kind, and masses, plates, volume or names as the kind has them."""
+
+    kind: str
+    pair: bool = False
+    masses: tuple[Quantity, ...] = ()
+    plates: tuple[tuple[int, Quantity], ...] = ()
+    volume: Quantity | None = None
+    title: str = ""
+    weighing: Quantity | None = None
+    fill: tuple[str, ...] = ()
+    steps: tuple[str, ...] = ()  # bands
+    span: Span = place()
+
+
+@attrs.frozen
+class Exclusion:
+    movement: str  # a movement or a pattern
+    because: str
+    span: Span = place()
+
+
+@attrs.frozen
+class Start:
+    """Where an athlete begins in a movement."""
+
+    movement: str
+    load: Quantity | None = None
+    rung: str | None = None
+    reps: int | None = None
+    amount: Quantity | None = None
+    span: Span = place()
+
+
+@attrs.frozen
+class Athlete:
+    name: str
+    title: str
+    born: int | None = None
+    body: Quantity | None = None
+    alone: bool = False
+    starts: date | None = None
+    days: tuple[str, ...] = ()
+    implements: tuple[Implement, ...] = ()
+    things: tuple[str, ...] = ()  # floor, step, ...
+    avoids: tuple[Exclusion, ...] = ()
+    begins: tuple[Start, ...] = ()
+    maxima: tuple[tuple[str, Quantity], ...] = ()
+    alone_cap: Quantity | None = None
+    jump: Quantity | None = None
+    prints: tuple[str, ...] = ()
+    allows: tuple[Allow, ...] = ()
+    span: Span = place()
+
+
+@attrs.frozen
+class Group:
+    name: str
+    title: str
+    members: tuple[str, ...]
+    span: Span = place()
+
+
+# Logs
+
+
+@attrs.frozen
+class LoggedEntry:
+    """What was done of one movement: the state it was done in, and the figure of each set."""
+
+    movement: str
+    load: Quantity | None = None
+    rung: str | None = None
+    tempo: Tempo = Tempo()
+    rpe: str | None = None
+    results: tuple[int | Quantity, ...] = ()
+    span: Span = place()
+
+
+@attrs.frozen
+class LoggedSession:
+    date: date
+    session: str
+    short: Quantity | None = None
+    took: Quantity | None = None
+    rpe: str | None = None
+    entries: tuple[LoggedEntry, ...] = ()
+    note: str = ""
+    span: Span = place()
+
+
+@attrs.frozen
+class Log:
+    athlete: str
+    program: str
+    revision: int | None
+    sessions: tuple[LoggedSession, ...]
+    span: Span = place()
+
+
+@attrs.frozen
+class Project:
+    """All that a set of sources declares."""
+
+    movements: tuple[Movement, ...] = ()
+    programs: tuple[Program, ...] = ()
+    athletes: tuple[Athlete, ...] = ()
+    groups: tuple[Group, ...] = ()
+    logs: tuple[Log, ...] = ()
