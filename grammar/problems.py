@@ -212,7 +212,7 @@ NESTED_TOO_DEEP = Check(
     message="This line is more than {limit} levels deep.",
     help="Nothing in the language goes deeper than five levels: look for the line above from which the lines drift to the right.",
     explain=f"A declaration has at most {LIMIT_DEPTH} levels of lines; the deepest that means anything has five.",
-    wrong=_HEAD + _MOVE + "".join(" " * depth + "x\n" for depth in range(3, LIMIT_DEPTH + 4)),
+    wrong=_HEAD + _MOVE + "".join(" " * depth + "x\n" for depth in range(5, LIMIT_DEPTH + 6)),
     right=_HEAD + _MOVE,
 )
 

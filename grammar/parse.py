@@ -1,0 +1,396 @@
+"""From a text to its syntax tree and everything that is wrong with the text.
+
+A declaration is the unit: the text is cut at each line that begins at the left edge, and every piece is parsed alone. Where
+a piece goes wrong the problem is told, the line is mended or left out, and the piece is parsed again, so that one run tells
+every independent problem and none that follows from another.
+"""
+
+from __future__ import annotations
+
+import re
+import threading
+from collections.abc import Iterator
+from itertools import pairwise
+
+import attrs
+from lark import Lark, Token, UnexpectedToken
+
+from . import problems
+from .diagnostic import Diagnostic, nearest, or_list
+from .nodes import Comment, Declaration, File, Placed
+from .phrases import WORDS, expectations
+from .problems import CHECKS as CHECKS
+from .source import Source, Span
+from .tables import Layout, load_parser
+
+_OUTSIDE = re.compile(r'"[^"\n]*"|^ *\|[^\n]*|(#[^\n]*)', re.M)
+_CUT = re.compile(r"^[^\s#]", re.M)
+_LINE = re.compile(r"^( *)(?=[^ \n#])", re.M)
+_ODD = re.compile(r"[^\x20-\x7e\n\u00a1-\u1fff\u2030-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]")
+_LONG_NUMBER = re.compile(rf"\d{{{problems.LIMIT_DIGITS + 1},}}")
+_PLAIN = {
+    **dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", ('"', "a curly quote")),
+    **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", ("-", "a long dash")),
+    **dict.fromkeys("\u00a0\u2002\u2003\u2007\u2008\u2009\u200a\u202f\u3000", (" ", "a special blank")),
+}
+_UNITS = {
+    "s": "sec secs second seconds", "min": "mins minute minutes", "h": "hr hrs hour hours",
+    "kg": "kgs kilo kilos kilogram kilograms", "g": "gr gram grams", "lb": "lbs pound pounds",
+    "m": "meter meters metre metres mtr", "km": "kms kilometer kilometers kilometre kilometres", "mi": "mile miles",
+    "cm": "centimeter centimeters", "ft": "foot feet", "yd": "yard yards", "l": "liter liters litre litres ltr",
+    "%": "percent pct",
+}  # fmt: skip
+_UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split()} | {
+    unit.upper(): unit for unit in _UNITS if unit != "%"
+}
+_FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
+_DECLARATIONS = {"USE", "MOVEMENT", "PROGRAM", "BLOCK", "ATHLETE", "GROUP", "LOG", "DATE"}
+
+_own = threading.local()  # Lark's parser with an Indenter must not be shared between threads
+
+
+def _parser() -> tuple[Lark, Layout]:
+    if not hasattr(_own, "parser"):
+        _own.layout = Layout()
+        _own.parser = load_parser(_own.layout)
+    return _own.parser, _own.layout
+
+
+def read_source(name: str, raw: bytes) -> tuple[Source, list[Diagnostic]]:
+    """The text of a file, its line ends made one, and what is wrong with its bytes."""
+    if len(raw) > problems.LIMIT_CHARACTERS:
+        source = Source(name, "")
+        return source, [problems.FILE_TOO_LARGE.at(Span(source, 0, 0), limit=f"{problems.LIMIT_CHARACTERS:,}")]
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        source = Source(name, raw[: error.start].decode("utf-8", "ignore"))
+        end = len(source.text)
+        found = f"{raw[error.start]:#04x}"
+        return Source(name, ""), [problems.NOT_UTF8.at(Span(source, end, end), found=found, place=error.start)]
+    if "\r" not in text:
+        return Source(name, text), []
+    source = Source(name, text.replace("\r\n", "\n").replace("\r", "\n"))
+    return source, [problems.WINDOWS_LINE_ENDS.at(Span(source, 0, 0))]
+
+
+def parse(source: Source) -> tuple[File, list[Diagnostic]]:
+    """The declarations of a source that could be read, and everything that is wrong with its text."""
+    found: list[Diagnostic] = []
+    comments = tuple(_comments(source.text))
+    text = _plain(source, found)
+    cuts = [match.start() for match in _CUT.finditer(text)]
+    if not _LINE.search(text):
+        found.append(problems.FILE_EMPTY.at(Span(source, 0, 0)))
+    first = _LINE.search(text, 0, cuts[0] if cuts else len(text))
+    if first:
+        end = text.find("\n", first.end())
+        found.append(problems.INDENT_UNEXPECTED.at(Span(source, first.end(), end), where="the start of a file"))
+    declarations: list[Placed] = []
+    lost: set[str] = set()
+    for start, end in pairwise([*cuts, len(text)]):
+        piece = text[start:end]
+        node, told, damaged = _Piece(source, start, piece).read()
+        found += told
+        if node is None:
+            lost.update(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)*", piece.split("\n", 1)[0].lower().replace("_", "-")))
+        else:
+            declarations.append(Placed(node, start, damaged))
+    return File(source, tuple(declarations), comments, frozenset(lost)), found
+
+
+def _comments(text: str) -> Iterator[Comment]:
+    if "#" in text:
+        for match in _OUTSIDE.finditer(text):
+            if match[1] is not None:
+                line_start = text.rfind("\n", 0, match.start()) + 1
+                yield Comment(match.start(), match.end(), not text[line_start : match.start()].strip())
+
+
+def _plain(source: Source, found: list[Diagnostic]) -> str:
+    """The text with a line end at its end, and plain characters where others only look like them."""
+    text = source.text if source.text.endswith("\n") else source.text + "\n"
+    if _LONG_NUMBER.search(text):
+        text = _OUTSIDE_OR(text, source, found)
+    if not _ODD.search(text):
+        return text
+    safe = [(match.start(), match.end()) for match in _OUTSIDE.finditer(text)]
+    spots = [match.start() for match in _ODD.finditer(text) if not _inside(match.start(), safe)]
+    tabs = [spot for spot in spots if text[spot] == "\t"]
+    if tabs:
+        more = f", and {len(tabs) - 1} more after it" if len(tabs) > 1 else ""
+        found.append(problems.TAB.at(Span(source, tabs[0], tabs[0] + 1), more=more))
+    letters = list(text)
+    told: set[tuple[int, str]] = set()
+    for spot in spots:
+        if text[spot] == "\t":
+            letters[spot] = " "
+        elif text[spot] in _PLAIN:
+            near, name = _PLAIN[text[spot]]
+            letters[spot] = near
+            line = text.count("\n", 0, spot)
+            if (line, near) not in told:
+                told.add((line, near))
+                shown = "an ordinary space" if near == " " else f"`{near}`"
+                what = f"The {name[2:]} `{text[spot]}`" if near != " " else "The special blank here"
+                found.append(problems.LOOK_ALIKE.at(Span(source, spot, spot + 1), found=what, near=shown))
+    return "".join(letters)
+
+
+def _OUTSIDE_OR(text: str, source: Source, found: list[Diagnostic]) -> str:  # noqa: N802
+    """The text with numbers beyond the limit replaced by blanks of the line they stand on."""
+    safe = [(match.start(), match.end()) for match in _OUTSIDE.finditer(text)]
+    for match in _LONG_NUMBER.finditer(text):
+        if _inside(match.start(), safe):
+            continue
+        digits = len(match[0])
+        span = Span(source, match.start(), match.end())
+        found.append(problems.NUMBER_TOO_LONG.at(span, found=digits, limit=problems.LIMIT_DIGITS))
+        text = text[: match.start()] + "1".ljust(digits) + text[match.end() :]
+    return text
+
+
+def _inside(spot: int, stretches: list[tuple[int, int]]) -> bool:
+    return any(start <= spot < end for start, end in stretches)
+
+
+@attrs.define
+class _Piece:
+    """One declaration on its way to a tree: its text as mended so far, and what was told of it."""
+
+    source: Source
+    offset: int
+    text: str
+    told: list[Diagnostic] = attrs.field(factory=list)
+    mended: dict[int, str] = attrs.field(factory=dict)
+    damaged: bool = False
+    parsed: int = 0  # characters parsed so far, to stop in time
+
+    def read(self) -> tuple[Declaration | None, list[Diagnostic], bool]:
+        if not self._levels():
+            return None, self.told, True
+        node, error = self._try(self.text, self.mended)
+        budget = 1_000_000 + 3 * len(self.text)
+        while error is not None:
+            if self.parsed > budget or len(self.told) >= 250:
+                self._tell(problems.TOO_MANY, error.token.start_pos or 0, len(error.token), found=len(self.told))
+                return None, self.told, True
+            mends = _Trouble(self, error).tell()
+            for text, mended, damages in mends:
+                node, after = self._try(text, mended)
+                if after is None or _line_of(self.text, after) > _line_of(self.text, error):
+                    self.text, self.mended, error = text, mended, after
+                    self.damaged |= damages
+                    break
+            else:
+                return None, self.told, True
+        return node, self.told, self.damaged
+
+    def _try(self, text: str, mended: dict[int, str]) -> tuple[Declaration | None, UnexpectedToken | None]:
+        parser, layout = _parser()
+        layout.mended = mended
+        self.parsed += len(text)
+        try:
+            node: Declaration = parser.parse(text)  # type: ignore[assignment]
+        except UnexpectedToken as error:
+            return None, error
+        return node, None
+
+    def _tell(self, check: problems.Check, start: int, length: int, **facts: object) -> None:
+        begin = self.offset + start
+        span = Span(self.source, begin, min(begin + length, len(self.source.text)))
+        self.told.append(check.at(span, **facts))
+
+    def _levels(self) -> bool:
+        """Sees to it that every line begins at a level that is open; False when nothing is left to read."""
+        levels = [0]
+        skip_below: int | None = None
+        tabs = "\t" in self.source.text[self.offset : self.offset + len(self.text)]
+        for match in _LINE.finditer(self.text):
+            depth = len(match[1])
+            if skip_below is not None and depth > skip_below:
+                self._drop(match.start())
+                continue
+            skip_below = None
+            if depth > levels[-1]:
+                if len(levels) > problems.LIMIT_DEPTH:
+                    self._tell(problems.NESTED_TOO_DEEP, match.end(), 1, limit=problems.LIMIT_DEPTH)
+                    return False
+                levels.append(depth)
+                continue
+            open_levels = [level for level in levels if level <= depth]
+            if open_levels[-1] != depth:
+                if tabs:
+                    return False
+                near = [str(level) for level in levels if abs(level - depth) <= 4 and level > 0] or ["2"]
+                self._tell(problems.INDENT_UNEVEN, match.start(), depth + 1, found=depth, near=" or ".join(near))
+                skip_below = depth
+                self._drop(match.start())
+                continue
+            levels = open_levels
+        return True
+
+    def _drop(self, start: int) -> None:
+        self.text = _blanked(self.text, start, self.text.find("\n", start))
+        self.damaged = True
+
+
+def _blanked(text: str, start: int, end: int) -> str:
+    return text[:start] + re.sub(r"[^\n]", " ", text[start:end]) + text[end:]
+
+
+def _line_of(text: str, error: UnexpectedToken) -> int:
+    return text.count("\n", 0, _place(text, error))
+
+
+def _place(text: str, error: UnexpectedToken) -> int:
+    """Where the trouble is: the token; for a missing or unexpected level the line that is to blame."""
+    token = error.token
+    start = len(text) - 1 if token.start_pos is None or token.type == "$END" else token.start_pos
+    if "_INDENT" in error.accepts and not error.accepts - {"_INDENT"}:
+        before = text[:start].rstrip()
+        return text.rfind("\n", 0, len(before)) + 1 if token.type != "_NL" else start
+    if token.type == "_INDENT":
+        return int(token.end_pos or 0)
+    return start
+
+
+Mend = tuple[str, dict[int, str], bool]  # the text, the retyped words, and whether something was left out
+
+
+@attrs.define
+class _Trouble:
+    """One unexpected token: tells the problem, and offers ways to read on, the gentlest first."""
+
+    piece: _Piece
+    error: UnexpectedToken
+
+    @property
+    def text(self) -> str:
+        return self.piece.text
+
+    def tell(self) -> list[Mend]:
+        token, accepts = self.error.token, self.error.accepts
+        start = _place(self.text, self.error)
+        line_start = self.text.rfind("\n", 0, start) + 1
+        line_end = self.text.find("\n", start)
+        gentle = self._name_it(token, accepts, start, line_start, line_end)
+        mends: list[Mend] = list(gentle)
+        if token.type not in ("_INDENT", "_DEDENT", "$END") and start > line_start:
+            mends.append((_blanked(self.text, start, line_end), self.piece.mended, True))
+            comma = self.text.rfind(",", line_start, start)
+            while comma > line_start:
+                mends.append((_blanked(self.text, comma, line_end), self.piece.mended, True))
+                comma = self.text.rfind(",", line_start, comma)
+        if line_start > 0:
+            mends.append((self._without(line_start, line_end), self.piece.mended, True))
+        return mends
+
+    def _without(self, line_start: int, line_end: int) -> str:
+        """The text without a line and the deeper lines below it."""
+        depth = len(re.match(" *", self.text[line_start:])[0])  # type: ignore[index]
+        end = line_end
+        for match in _LINE.finditer(self.text, line_end):
+            if len(match[1]) <= depth:
+                break
+            end = self.text.find("\n", match.end())
+        return _blanked(self.text, line_start, end)
+
+    def _without_section(self, line_start: int, line_end: int) -> str:
+        """The text without a line that opens a section, and without the lines that were meant to be set in below it."""
+        end = line_end
+        for match in _LINE.finditer(self.text, line_end):
+            first = re.match(r"[a-z-]*", self.text[match.end() :])
+            if first is None or first[0] in WORDS:
+                break
+            end = self.text.find("\n", match.end())
+        return _blanked(self.text, line_start, end)
+
+    def _name_it(self, token: Token, accepts: set[str], start: int, line_start: int, line_end: int) -> Iterator[Mend]:
+        piece, text = self.piece, self.text
+        line = text[line_start:line_end].strip()
+        word = str(token)
+        if accepts == {"_INDENT"} and token.type != "_NL":
+            at = line_start + len(text[line_start:line_end]) - len(text[line_start:line_end].lstrip())
+            piece._tell(problems.INDENT_MISSING, at, len(line), found=line)
+            yield self._without_section(line_start, line_end), piece.mended, True
+        elif token.type == "_INDENT":
+            above = text[: token.start_pos].rsplit("\n", 1)[-1].strip()
+            piece._tell(problems.INDENT_UNEXPECTED, start, line_end - start, where=f"`{above}`")
+        elif line_start == 0 and start == 0:
+            yield from self._header(token, word, line_end)
+        elif token.type == "_NL" or not word.strip():
+            found = text[line_start:start].strip()
+            end = line_start + len(text[line_start:start].rstrip())
+            piece._tell(problems.LINE_UNFINISHED, end - 1, 1, found=found, expected=expectations(accepts))
+        elif word.startswith('"') and token.type in ("QUOTE", "WORD"):
+            piece._tell(problems.QUOTE_MISSING, start, line_end - start)
+        elif set(word) == {"_"}:
+            piece._tell(problems.BLANK_LEFT, start, len(word))
+        else:
+            yield from self._word(token, word, accepts, start, line_start)
+
+    def _header(self, token: Token, word: str, line_end: int) -> Iterator[Mend]:
+        near = nearest(word, [name.lower() for name in _DECLARATIONS])
+        if near and near[0] != word:
+            self.piece._tell(problems.WORD_MISSPELT, 0, len(word), found=word, near=or_list(near[:1]))
+            yield self.text, {**self.piece.mended, 0: near[0].upper()}, False
+        else:
+            self.piece._tell(problems.NOT_A_DECLARATION, 0, len(word), found=word)
+
+    def _word(self, token: Token, word: str, accepts: set[str], start: int, line_start: int) -> Iterator[Mend]:
+        piece, text = self.piece, self.text
+        before = text[line_start:start]
+        decimal = re.search(r"(\d+),$", before)
+        figure = re.search(r"(\d+(?:\.\d+)?) *$", before)
+        keywords = [name.lower() for name in accepts if name.lower() in WORDS]
+        if decimal and word[0].isdigit():
+            near = f"{decimal[1]}.{word}"
+            length = len(decimal[0]) + len(word)
+            piece._tell(
+                problems.DECIMAL_COMMA, start - len(decimal[0]), length, found=f"{decimal[1]},{word}", near=near
+            )
+            yield text[: start - 1] + "." + text[start:], piece.mended, False
+        elif figure and word in _UNIT_OF:
+            near = f"{figure[1]} {_UNIT_OF[word]}"
+            piece._tell(problems.UNIT_UNKNOWN, start, len(word), found=word, near=near)
+            unit = _UNIT_OF[word]
+            if len(unit) <= len(word):
+                yield text[:start] + unit.ljust(len(word)) + text[start + len(word) :], piece.mended, False
+        elif word.isdigit() and accepts & _FIGURES and "INT" not in accepts:
+            after = re.match(r" *([A-Za-z]+)", text[start + len(word) :])
+            if after and after[1] in _UNIT_OF:
+                unit, at = _UNIT_OF[after[1]], start + len(word) + after.start(1)
+                piece._tell(problems.UNIT_UNKNOWN, at, len(after[1]), found=after[1], near=f"{word} {unit}")
+                yield text[:at] + unit.ljust(len(after[1])) + text[at + len(after[1]) :], piece.mended, False
+            else:
+                expected = expectations(accepts & _FIGURES)
+                piece._tell(problems.UNIT_MISSING, start, len(word), found=word, expected=expected)
+        elif token.type == "WORD" and "NAME" in accepts and re.fullmatch(r"[^\W\d][\w'-]*", word):
+            near = re.sub(r"[^a-z0-9]+", "-", word.lower()).strip("-")
+            piece._tell(problems.NAME_NOT_LOWERCASE, start, len(word), found=word, near=near)
+            yield text, {**piece.mended, start: "NAME"}, False
+        elif "_COMMA" in accepts and self._after_comma(start):
+            piece._tell(problems.COMMA_MISSING, start, len(word), found=word)
+            if text[start - 1] == " ":
+                yield text[: start - 1] + "," + text[start:], piece.mended, False
+        elif near_words := nearest(word, keywords):
+            piece._tell(problems.WORD_MISSPELT, start, len(word), found=word, near=or_list(near_words))
+            yield text, {**piece.mended, start: near_words[0].upper()}, False
+        else:
+            where = f"after `{' '.join(before.split())}`" if before.strip() else "at the start of a line here"
+            piece._tell(
+                problems.LINE_NOT_UNDERSTOOD, start, len(word), found=word, where=where, expected=expectations(accepts)
+            )
+
+    def _after_comma(self, start: int) -> bool:
+        """Whether what stands here could follow if a comma stood before it."""
+        parser, _ = _parser()
+        ahead = self.error.interactive_parser.copy()
+        ahead.feed_token(Token("_COMMA", ","))
+        could = ahead.accepts() - {"WORD", "QUOTE", "_NL"}
+        return any(
+            re.compile(terminal.pattern.to_regexp() + r"(?![\w-])").match(self.text, start)
+            for terminal in parser.terminals
+            if terminal.name in could
+        )
