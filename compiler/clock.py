@@ -1,0 +1,281 @@
+"""How long training takes: exact seconds for a repetition, a set, an entry, a block and a session.
+
+A version of a session says how many sets of each entry are kept: a tuple with one number an entry, in source order.
+In a circuit they are rounds. Sets are kept from the first on: nobody comes to a heavier set without those before it.
+
+All figures are fractions of seconds; nothing is rounded here.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+import attrs
+
+from .model import Amrap, Block, Distance, Dose, Entry, Movement, Program, Reps, Session, Target, Tempo, Timed
+from .quantity import Quantity
+
+Kept = tuple[int, ...]
+
+# The figures that stand where the coach says nothing, all in seconds but the last.
+
+# The middle of "moderate velocity: 1-2 s concentric, 1-2 s eccentric" (ACSM position stand, Progression Models in
+# Resistance Training for Healthy Adults, Med Sci Sports Exerc 2009;41(3):687-708; read in a summary).
+REPETITION = Fraction(3)
+# Common practice, no source. Within the ACSM's 1-2 minutes for assistance exercises (2009, as above).
+REST = Fraction(60)
+# Common practice, no source: walking to the next place and taking up the next weight.
+CHANGE = Fraction(45)
+# Common practice, no source: a metre a second, a careful walk with something in the hands.
+METRE = Fraction(1)
+# Common practice, no source: one word said in the mind.
+CUE = Fraction(1)
+# Common practice, no source: raising as fast as possible, with taking hold before it.
+FAST = Fraction(1)
+# Common practice, no source: repetitions of a set of as many as possible, where none are expected.
+AMRAP_REPETITIONS = 10
+
+
+def repetition_time(movement: Movement, tempo: Tempo) -> Fraction:
+    """Seconds of one repetition: the movement's own, or the sum of the parts of a tempo.
+
+    That the parts add up is the definition of repetition duration in Schoenfeld, Ogborn and Krieger, Sports Med
+    2015;45(4):577-585. A part that the tempo leaves out is half of the movement's own time for lowering and for
+    raising, and nothing for the two pauses.
+    """
+    own = _seconds(movement.rep, REPETITION)
+    if tempo == Tempo():
+        return own
+    raising = FAST if tempo.up == "fast" else _seconds(tempo.up, own / 2)
+    return _seconds(tempo.lower, own / 2) + _pause_time(tempo) + raising + _seconds(tempo.top, Fraction(0))
+
+
+def set_time(movement: Movement, dose: Dose, target: Target) -> Fraction:
+    """Seconds of one set, both sides of it where it is done on each side; no rest.
+
+    A range of repetitions counts at its top, as many as possible at what is expected. A distance takes as long as the
+    movement `covers` it.
+    """
+    sides = 2 if dose.each_side else 1
+    match target:
+        case Reps(high=reps):
+            return sides * reps * repetition_time(movement, dose.tempo)
+        case Amrap(expect=expected):
+            reps = AMRAP_REPETITIONS if expected is None else expected
+            return sides * reps * repetition_time(movement, dose.tempo)
+        case Timed(time=time):
+            return sides * time.base
+        case Distance(length=length):
+            return sides * length.base * _metre_time(movement)
+
+
+def ramp_times(movement: Movement, dose: Dose) -> tuple[Fraction, ...]:
+    """Seconds of each of the lighter sets before the work."""
+    return tuple(set_time(movement, dose, Reps(lighter.reps, lighter.reps)) for lighter in dose.ramp)
+
+
+def rest_time(program: Program, block: Block, entry: Entry) -> Fraction:
+    """Seconds between two sets of an entry: what the entry says, else its block, else the program, else 60 s."""
+    return _seconds(entry.dose.rest, round_rest_time(program, block))
+
+
+def round_rest_time(program: Program, block: Block) -> Fraction:
+    """Seconds between two rounds of a circuit: what the block says, else the program, else 60 s."""
+    return _seconds(block.rest, _seconds(program.rest, REST))
+
+
+def change_time(program: Program, block: Block | None = None) -> Fraction:
+    """Seconds between two movements of a block, or of two blocks: the block's, else the program's, else 45 s."""
+    return _seconds(block.change if block else None, _seconds(program.change, CHANGE))
+
+
+def full_sets(block: Block, entry: Entry) -> int:
+    """The work sets of an entry when nothing is cut; in a circuit the rounds."""
+    if block.rounds is None:
+        return len(entry.dose.sets)
+    return block.rounds if entry.dose.sets else 0
+
+
+def full_version(session: Session) -> Kept:
+    """The version of a session in which nothing is cut."""
+    return tuple(full_sets(block, entry) for block in session.blocks for entry in block.entries)
+
+
+@attrs.frozen
+class TimedEntry:
+    """An entry with its kept sets and its seconds: sets and the rests between them; in a circuit its sets alone."""
+
+    entry: Entry
+    kept: int
+    seconds: Fraction
+
+
+@attrs.frozen
+class TimedBlock:
+    """A block with the second of the session at which its first set starts, and the seconds to the end of its last.
+
+    A block of which nothing is kept takes 0 s and starts when the work before it ends.
+    """
+
+    block: Block
+    start: Fraction
+    seconds: Fraction
+    entries: tuple[TimedEntry, ...]
+
+
+@attrs.frozen
+class Timetable:
+    """A version of a session on the clock, in seconds: every block, every entry, the whole.
+
+    The blocks do not add up to the whole: the changes between them belong to none.
+    """
+
+    session: Session
+    blocks: tuple[TimedBlock, ...]
+    seconds: Fraction
+
+
+@attrs.frozen
+class EntryClock:
+    """The times of one entry in seconds: each ramp set, each work set (in a circuit each round), the rest between."""
+
+    entry: Entry
+    ramp: tuple[Fraction, ...]
+    sets: tuple[Fraction, ...]
+    rest: Fraction
+
+    def seconds(self, kept: int) -> Fraction:
+        """Seconds of the entry with its first sets kept; ramp sets stay as long as any work set does."""
+        if not kept:
+            return Fraction(0)
+        times = self.ramp + self.sets[:kept]
+        return sum(times, Fraction(0)) + (len(times) - 1) * self.rest
+
+    def circuit_seconds(self, kept: int) -> Fraction:
+        """Seconds of the entry in a circuit: its sets in the kept rounds; its ramp sets, with a rest after each."""
+        if not kept:
+            return Fraction(0)
+        return sum(self.sets[:kept] + self.ramp, Fraction(0)) + len(self.ramp) * self.rest
+
+
+@attrs.frozen
+class BlockClock:
+    """The times of one block in seconds: its entries, the change between its movements, the rest between rounds."""
+
+    block: Block
+    entries: tuple[EntryClock, ...]
+    change: Fraction
+    rest: Fraction
+
+    def entry_seconds(self, number: int, kept: int) -> Fraction:
+        """Seconds of an entry of the block, counted from 0."""
+        entry = self.entries[number]
+        return entry.seconds(kept) if self.block.rounds is None else entry.circuit_seconds(kept)
+
+    def seconds(self, kept: Sequence[int]) -> Fraction:
+        """Seconds from the block's first set to the end of its last, with one number of kept sets an entry.
+
+        In a circuit an entry with fewer rounds than others leaves out the last ones.
+        """
+        work = sum((self.entry_seconds(number, sets) for number, sets in enumerate(kept) if sets), Fraction(0))
+        if self.block.rounds is None:
+            return work + max(sum(map(bool, kept)) - 1, 0) * self.change
+        rounds = max(kept, default=0)
+        stations = sum(kept) - rounds  # each station of a round but its first is changed to
+        return work + stations * self.change + max(rounds - 1, 0) * self.rest
+
+
+@attrs.frozen
+class SessionClock:
+    """All times of a session, worked out once, for the clock of any version of it. Seconds."""
+
+    session: Session
+    blocks: tuple[BlockClock, ...]
+    change: Fraction  # between the last movement of a block and the first of the next
+
+    def seconds(self, kept: Kept) -> Fraction:
+        """Seconds of a version, from its first set to the end of its last."""
+        parts = [block.seconds(sets) for block, sets in self._parts(kept) if any(sets)]
+        return sum(parts, Fraction(0)) + max(len(parts) - 1, 0) * self.change
+
+    def timetable(self, kept: Kept) -> Timetable:
+        """When each block of a version starts, and how long each block and entry takes."""
+        now = Fraction(0)
+        started = False
+        blocks: list[TimedBlock] = []
+        for clock, kept_here in self._parts(kept):
+            start = now + self.change if started and any(kept_here) else now
+            seconds = clock.seconds(kept_here)
+            entries = tuple(
+                TimedEntry(part.entry, sets, clock.entry_seconds(number, sets))
+                for number, (part, sets) in enumerate(zip(clock.entries, kept_here, strict=True))
+            )
+            blocks.append(TimedBlock(clock.block, start, seconds, entries))
+            now = start + seconds
+            started = started or any(kept_here)
+        return Timetable(self.session, tuple(blocks), now)
+
+    def _parts(self, kept: Kept) -> Iterator[tuple[BlockClock, Kept]]:
+        if len(kept) != sum(len(block.entries) for block in self.blocks):
+            raise ValueError("a version has one number of kept sets an entry")
+        at = 0
+        for block in self.blocks:
+            yield block, kept[at : at + len(block.entries)]
+            at += len(block.entries)
+
+
+def session_clock(program: Program, session: Session) -> SessionClock:
+    """The clock of a session: every set, rest and change of it in seconds."""
+    blocks = tuple(
+        BlockClock(
+            block,
+            tuple(_entry_clock(program, block, entry) for entry in block.entries),
+            change_time(program, block),
+            round_rest_time(program, block),
+        )
+        for block in session.blocks
+    )
+    return SessionClock(session, blocks, change_time(program))
+
+
+def entry_time(program: Program, block: Block, entry: Entry, kept: int | None = None) -> Fraction:
+    """Seconds of an entry outside a circuit: its sets, ramp sets too, and the rests between; in a circuit its sets."""
+    clock = BlockClock(block, (_entry_clock(program, block, entry),), Fraction(0), Fraction(0))
+    return clock.entry_seconds(0, full_sets(block, entry) if kept is None else kept)
+
+
+def session_time(program: Program, session: Session, kept: Kept | None = None) -> Fraction:
+    """Seconds of a session, or of a version of it."""
+    return session_clock(program, session).seconds(full_version(session) if kept is None else kept)
+
+
+def timetable(program: Program, session: Session, kept: Kept | None = None) -> Timetable:
+    """The timetable of a session, or of a version of it."""
+    return session_clock(program, session).timetable(full_version(session) if kept is None else kept)
+
+
+def _entry_clock(program: Program, block: Block, entry: Entry) -> EntryClock:
+    movement, dose = entry.movement, entry.dose
+    if block.rounds is None:
+        sets = tuple(set_time(movement, dose, work.target) for work in dose.sets)
+        return EntryClock(entry, ramp_times(movement, dose), sets, rest_time(program, block, entry))
+    sets = tuple(set_time(movement, dose, work.target) for work in dose.sets[:1]) * block.rounds
+    return EntryClock(entry, ramp_times(movement, dose), sets, round_rest_time(program, block))
+
+
+def _pause_time(tempo: Tempo) -> Fraction:
+    if tempo.pause is not None or tempo.cues is None:
+        return _seconds(tempo.pause, Fraction(0))
+    return tempo.cues * CUE
+
+
+def _metre_time(movement: Movement) -> Fraction:
+    if movement.covers is None:
+        return METRE
+    length, time = movement.covers
+    return time.base / length.base
+
+
+def _seconds(said: Quantity | None, otherwise: Fraction) -> Fraction:
+    return otherwise if said is None else said.base

@@ -1,0 +1,157 @@
+"""Programs for tests: short ways to write parts of the model by hand, and programs made at random from a seed."""
+
+from fractions import Fraction
+from random import Random
+
+from setwright.compiler.model import (
+    Amrap,
+    Block,
+    Category,
+    Distance,
+    Dose,
+    Entry,
+    Movement,
+    Priority,
+    Program,
+    RampSet,
+    Reps,
+    Session,
+    Target,
+    Tempo,
+    Timed,
+    WorkSet,
+)
+from setwright.compiler.quantity import Quantity, read_quantity
+from setwright.grammar.source import Source, Span
+
+NOWHERE = Span(Source("made by a test", ""), 0, 0)
+PATTERNS = ("squat", "hinge", "push", "pull", "carry", "balance")
+
+
+def quantity(text: str | None) -> Quantity | None:
+    return None if text is None else read_quantity(text)
+
+
+def target(text: str) -> Target:
+    """`6`, `6-10`, `amrap`, `amrap 9`, `30 s` or `20 m`."""
+    if text.startswith("amrap"):
+        expected = text.removeprefix("amrap").strip()
+        return Amrap(expect=int(expected) if expected else None)
+    if text.replace("-", "").isdigit():
+        low, _, high = text.partition("-")
+        return Reps(int(low), int(high or low))
+    amount = read_quantity(text)
+    return Timed(amount) if amount.dimension == "time" else Distance(amount)
+
+
+def movement(
+    name: str = "lift", *patterns: str, rep: str | None = None, covers: tuple[str, str] | None = None
+) -> Movement:
+    pace = None if covers is None else (read_quantity(covers[0]), read_quantity(covers[1]))
+    return Movement(name, name.capitalize(), patterns, rep=quantity(rep), covers=pace, span=NOWHERE)
+
+
+def tempo(lower: str | None = None, pause: str | None = None, up: str | None = None, top: str | None = None) -> Tempo:
+    raising = "fast" if up == "fast" else quantity(up)
+    return Tempo(quantity(lower), quantity(pause), None, raising, quantity(top))
+
+
+def dose(sets: int, what: str, ramp: tuple[int, ...] = (), rest: str | None = None, **more: object) -> Dose:
+    lighter = tuple(RampSet(read_quantity("50%"), reps) for reps in ramp)
+    return Dose((WorkSet(target(what)),) * sets, lighter, rest=quantity(rest), span=NOWHERE, **more)
+
+
+def entry(priority: Priority, lift: Movement, amount: Dose) -> Entry:
+    return Entry(priority, lift, amount, span=NOWHERE)
+
+
+def block(
+    *entries: Entry, rest: str | None = None, change: str | None = None, name: str = "block", **more: object
+) -> Block:
+    return Block(
+        name,
+        name.capitalize(),
+        more.pop("kind", "work"),
+        entries,
+        rest=quantity(rest),
+        change=quantity(change),
+        span=NOWHERE,
+        **more,
+    )
+
+
+def session(*blocks: Block) -> Session:
+    return Session("main", "Main session", blocks, within_span=None, span=NOWHERE)
+
+
+def category(name: str, *counts: str, required: bool = True) -> Category:
+    return Category(name, name.capitalize(), counts or (name,), required, span=NOWHERE)
+
+
+def program(*sessions: Session, categories: tuple[Category, ...] = (), **more: str) -> Program:
+    times = {name: read_quantity(text) for name, text in more.items()}
+    return Program("store-room", "Store room", categories=categories, sessions=sessions, span=NOWHERE, **times)
+
+
+# At random
+
+
+def random_program(random: Random, entries: int) -> Program:
+    """A program of one session, with circuits, warm-ups, ramps, sides, categories and all priorities."""
+    blocks = []
+    left = entries
+    while left:
+        size = min(left, random.randint(1, 5))
+        blocks.append(_random_block(random, size))
+        left -= size
+    names = random.sample(PATTERNS, random.randint(0, 4))
+    categories = tuple(category(name, required=random.random() < 0.8) for name in names)
+    if random.random() < 0.3:
+        categories += (category("legs", "squat", "hinge"),)
+    times = {}
+    if random.random() < 0.8:
+        times["rest"] = _random_time(random, 30, 90)
+    if random.random() < 0.8:
+        times["change"] = _random_time(random, 0, 60)
+    return program(session(*blocks), categories=categories, **times)
+
+
+def _random_block(random: Random, size: int) -> Block:
+    rounds = random.randint(1, 5) if random.random() < 0.35 else None
+    return block(
+        *(_random_entry(random, rounds) for _ in range(size)),
+        kind=random.choices(("work", "conditioning", "warm-up", "cool-down"), (6, 2, 1, 1))[0],
+        rounds=rounds,
+        rest=_random_time(random, 15, 90) if random.random() < 0.4 else None,
+        change=_random_time(random, 0, 45) if random.random() < 0.4 else None,
+    )
+
+
+def _random_entry(random: Random, rounds: int | None) -> Entry:
+    sets = random.randint(1, 5) if rounds is None else 1
+    what = random.choice((str(random.randint(3, 15)), "6-10", "amrap 9", "amrap", "30 s", "20 m"))
+    amount = dose(
+        sets,
+        what,
+        ramp=(5, 3)[: random.randint(1, 2)] if random.random() < 0.1 else (),
+        rest=_random_time(random, 15, 120) if random.random() < 0.3 else None,
+        each_side=random.random() < 0.3,
+        tempo=tempo(lower="3 s") if random.random() < 0.2 else Tempo(),
+        least_sets=random.randint(1, sets if rounds is None else rounds) if random.random() < 0.5 else 1,
+    )
+    lift = movement(
+        "lift", *random.sample(PATTERNS, random.randint(1, 2)), rep=random.choice((None, "2 s", "2.5 s", "4 s"))
+    )
+    return entry(random.choices(("must", "key", "do", "may"), (2, 3, 4, 2))[0], lift, amount)
+
+
+def _random_time(random: Random, low: int, high: int) -> str:
+    """Mostly the round times that coaches write; now and then an odd one, which makes the search harder."""
+    seconds = random.randint(low, high)
+    return f"{seconds if random.random() < 0.2 else seconds // 5 * 5} s"
+
+
+def random_limit(random: Random, shortest: Fraction, full: Fraction) -> Fraction:
+    """A limit in seconds: mostly between the shortest version and the full one, now and then beyond either."""
+    low, high = int(shortest * 0.9), int(full * 1.05)
+    return Fraction(random.randint(low, max(low, high)))
