@@ -1,0 +1,248 @@
+"""From the syntax tree to the model: every name resolved, every figure read.
+
+`Reader` holds what all declarations need: the file and place of the declaration at hand, the names that can be seen from
+it, and the findings so far. The other modules of this stage are functions over it: `lower_dose`, `lower_people`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from datetime import date
+from typing import Any
+
+import attrs
+from lark import Token
+
+from ..grammar import nodes
+from ..grammar.diagnostic import Check, Diagnostic, Label, nearest, or_list
+from ..grammar.nodes import File, Placed
+from ..grammar.source import Span
+from . import model
+from .checks import names
+from .quantity import Quantity, read_quantity
+from .vocabulary import IMPLEMENTS, THINGS
+
+Part = nodes.Node | Token
+
+
+@attrs.define(eq=False)
+class Declared:
+    """A declaration with a name, and what it means once somebody asks."""
+
+    kind: str
+    name: str
+    file: File
+    placed: Placed
+    library: bool = False
+    value: Any = None  # the model object, once lowered
+
+
+@attrs.define(eq=False)
+class World:
+    """What can be seen from each file, what anybody has, and all findings."""
+
+    visible: dict[str, dict[tuple[str, str], Declared]]  # file name -> (kind, name) -> declaration
+    lost: frozenset[str]  # words of headers that could not be read
+    things: frozenset[str]  # everything some athlete has
+    library: Callable[[str], Declared | None]  # a movement of the shipped library, by name
+    library_names: Iterable[str]
+    uses_library: frozenset[str]  # names of the files that see the library
+    found: list[Diagnostic] = attrs.field(factory=list)
+
+
+@attrs.frozen(eq=False)
+class Reader:
+    """One declaration being read."""
+
+    world: World
+    file: File
+    placed: Placed
+    quiet: bool = False  # the library's own findings are its tests' business
+
+    def span(self, part: Part) -> Span:
+        return self.file.span(self.placed, part)
+
+    def tell(self, check: Check, part: Part, *, labels: Iterable[Label] = (), **facts: object) -> None:
+        if not self.quiet:
+            self.world.found.append(check.at(self.span(part), labels=labels, **facts))
+
+    # Names
+
+    def movement(self, token: Token) -> model.Movement | None:
+        """The movement of that name; told and None where there is none."""
+        found = self.find("movement", str(token))
+        if found is None and self.file.source.name in self.world.uses_library:
+            found = self.world.library(str(token))
+        if found is not None:
+            return lower_movement(self.world, found)
+        self.unknown("movement", token)
+        return None
+
+    def find(self, kind: str, name: str) -> Declared | None:
+        return self.world.visible[self.file.source.name].get((kind, name))
+
+    def unknown(self, kind: str, token: Token, known: Iterable[str] | None = None) -> None:
+        """Tells of a name that nothing has, unless the header that declared it could not be read."""
+        if str(token) in self.world.lost:
+            return
+        if known is None:
+            here = self.world.visible[self.file.source.name]
+            known = [name for of_kind, name in here if of_kind == kind]
+            if kind == "movement" and self.file.source.name in self.world.uses_library:
+                known += list(self.world.library_names)
+        near = nearest(str(token), known)
+        if near:
+            help = f"Did you mean {or_list(near)}?"
+        elif kind == "movement" and self.file.source.name not in self.world.uses_library:
+            help = "Write `use basics` at the top of the file for the shipped movements, or declare the movement."
+        else:
+            help = f"Declare it, or write `use` and the file in which the {kind} is declared at the top of this one."
+        self.tell(names.NAME_UNKNOWN, token, kind=kind, found=token, near=help)
+
+    # Words and figures
+
+    def one_of(self, token: Token, known: Iterable[str], what: str) -> str | None:
+        """The word, if it is one of the known ones; told and None otherwise."""
+        known = list(known)
+        if str(token) in known:
+            return str(token)
+        near = nearest(str(token), known)
+        self.tell(names.WORD_UNKNOWN, token, found=token, what=what, near=or_list(near or known))
+        return None
+
+    def date(self, token: Token) -> date | None:
+        try:
+            return date.fromisoformat(str(token))
+        except ValueError:
+            self.tell(names.DATE_IMPOSSIBLE, token, found=token)
+            return None
+
+    def once(self, said: dict[str, Any], key: str, value: Any, part: Part, word: str | None = None) -> None:
+        """Keeps a value that may be said once; tells where it is said again."""
+        if key in said:
+            self.tell(names.SAID_TWICE, part, found=word or key)
+        else:
+            said[key] = value
+
+    def allow(self, line: nodes.Allow) -> model.Allow:
+        return model.Allow(str(line.code), text(line.because), span=self.span(line))
+
+
+def text(token: Token | None) -> str:
+    """What stands between the quotes."""
+    return str(token)[1:-1] if token is not None else ""
+
+
+def title(name: Token, written: Token | None) -> str:
+    """The printed title: the text after the name, or the name with a capital and spaces."""
+    return text(written) if written is not None else str(name).replace("-", " ").capitalize()
+
+
+def prose(lines: Iterable[Any]) -> str:
+    """The lines of prose among the lines, joined: the bar and one blank after it taken off."""
+    return "\n".join(
+        str(line)[2:] if str(line)[1:2] == " " else str(line)[1:]
+        for line in lines
+        if isinstance(line, Token) and line.type == "PROSE"
+    )
+
+
+def quantity(token: Token) -> Quantity:
+    return read_quantity(str(token))
+
+
+def name_tokens(tokens: Iterable[Token]) -> list[Token]:
+    return [token for token in tokens if token.type == "NAME"]
+
+
+# Movements
+
+
+def lower_movement(world: World, declared: Declared) -> model.Movement:
+    """The movement of a declaration, made once."""
+    if declared.value is None:
+        reader = Reader(world, declared.file, declared.placed, declared.library)
+        declared.value = _movement(reader, declared.placed.node)  # type: ignore[arg-type]
+    movement: model.Movement = declared.value
+    return movement
+
+
+def _movement(reader: Reader, node: nodes.Movement) -> model.Movement:
+    said: dict[str, Any] = {}
+    cues: list[str] = []
+    cautions: list[str] = []
+    allows: list[model.Allow] = []
+    for line in node.lines:
+        if isinstance(line, nodes.Allow):
+            allows.append(reader.allow(line))
+            continue
+        values = line.values if isinstance(line, nodes.Setting) else ()
+        match line.keyword.type:
+            case "CUE":
+                cues.append(text(values[0]))
+            case "CAUTION":
+                cautions.append(text(values[0]))
+            case "PATTERN":
+                reader.once(said, "patterns", tuple(map(str, name_tokens(values))), line, "pattern")
+            case "HELD":
+                reader.once(said, "held", True, line)
+            case "NEEDS":
+                reader.once(said, "needs", _needs(reader, values), line)
+            case "LOADED":
+                reader.once(said, "loaded_by", _loaded_by(reader, values), line, "loaded")
+            case "REP":
+                reader.once(said, "rep", quantity(values[0]), line)
+            case "COVERS":
+                reader.once(said, "covers", (quantity(values[0]), quantity(values[2])), line)
+            case "RUNGS":
+                rungs = tuple(_rung(reader, rung) for rung in line.lines if isinstance(rung, nodes.Rung))  # type: ignore[union-attr]
+                reader.once(said, "rungs", rungs, line)
+            case "HOW":
+                reader.once(said, "how", prose(line.lines), line)  # type: ignore[union-attr]
+    return model.Movement(
+        name=str(node.name),
+        title=title(node.name, node.title),
+        patterns=said.pop("patterns", ()),
+        cues=tuple(cues),
+        cautions=tuple(cautions),
+        allows=tuple(allows),
+        span=reader.span(node.name),
+        **said,
+    )
+
+
+def _needs(reader: Reader, values: Iterable[Token]) -> tuple[str, ...]:
+    needs = name_tokens(values)
+    known = THINGS | reader.world.things
+    for need in needs:
+        if str(need) not in known:
+            near = nearest(str(need), known)
+            help = f"Did you mean {or_list(near)}?" if near else f"Known things are {or_list(sorted(THINGS))}."
+            reader.tell(names.NEED_UNKNOWN, need, found=need, near=help)
+    return tuple(map(str, needs))
+
+
+def _loaded_by(reader: Reader, values: Iterable[Token]) -> tuple[str, ...]:
+    kinds: list[str] = []
+    for token in values:
+        if token.type == "NAME":
+            kinds.append(reader.one_of(token, IMPLEMENTS, "an implement") or str(token))
+        elif token.type == "PAIR":
+            kinds[-1] += " pair"
+    return tuple(kinds)
+
+
+def _rung(reader: Reader, node: nodes.Rung) -> model.Rung:
+    moves = next((quantity(part) for part in node.clauses if isinstance(part, Token) and part.type == "PERCENT"), None)
+    source: str | None = None
+    needs: tuple[str, ...] = ()
+    for clause in node.clauses:
+        if isinstance(clause, nodes.Clause):
+            match clause.keyword.type:
+                case "SOURCE":
+                    source = text(clause.values[0])
+                case "MOVES":
+                    moves = quantity(clause.values[0])
+                case "NEEDS":
+                    needs = _needs(reader, clause.values)
+    return model.Rung(str(node.name), text(node.text), moves, source, needs)

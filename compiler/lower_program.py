@@ -1,0 +1,235 @@
+"""Programs, sessions and blocks, from the syntax tree to the model."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import attrs
+
+from ..grammar import nodes
+from . import model
+from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
+from .lower_dose import lower_dose, lower_rule
+
+
+def lower_program(world: World, declared: Declared) -> model.Program:
+    reader = Reader(world, declared.file, declared.placed)
+    node = declared.placed.node
+    assert isinstance(node, nodes.Program)
+    said: dict[str, Any] = {}
+    categories: list[model.Category] = []
+    sessions: list[model.Session] = []
+    allows: list[model.Allow] = []
+    for line in node.lines:
+        if isinstance(line, nodes.Session):
+            sessions.append(_session(reader, line, [session.name for session in sessions]))
+        elif isinstance(line, nodes.Category):
+            categories.append(_category(reader, line, [category.name for category in categories]))
+        elif isinstance(line, nodes.Allow):
+            allows.append(reader.allow(line))
+        elif isinstance(line, nodes.Section):
+            reader.once(said, line.keyword.lower(), prose(line.lines), line.keyword)
+        else:
+            _program_setting(reader, line, said)
+    damaged = declared.placed.damaged or said.pop("damaged", False)
+    return model.Program(
+        name=str(node.name),
+        title=title(node.name, node.title),
+        categories=tuple(categories),
+        sessions=tuple(sessions),
+        allows=tuple(allows),
+        damaged=damaged or _lost_entries(node, sessions),
+        span=reader.span(node.name),
+        **said,
+    )
+
+
+def _lost_entries(node: nodes.Program, sessions: list[model.Session]) -> bool:
+    """Whether an entry was left out because its movement or block is unknown."""
+    written = sum(
+        isinstance(entry, nodes.Entry)
+        for session in node.lines
+        if isinstance(session, nodes.Session)
+        for block in session.lines
+        if isinstance(block, nodes.Block)
+        for entry in block.lines
+    )
+    references = any(
+        isinstance(block, nodes.Block) and not block.lines
+        for session in node.lines
+        if isinstance(session, nodes.Session)
+        for block in session.lines
+    )
+    lowered = sum(len(session.entries) for session in sessions)
+    return lowered < written or (references and lowered == written)
+
+
+def _program_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any]) -> None:
+    values = line.values
+    match line.keyword.type:
+        case "REVISION":
+            reader.once(said, "revision", int(values[0]), line)
+            if len(values) > 1:
+                said.setdefault("dated", reader.date(values[1]))
+        case "FOR":
+            reader.once(said, "audience", text(values[0]), line, "for")
+        case "COACH":
+            reader.once(said, "coach", text(values[0]), line)
+            if len(values) > 1:
+                said.setdefault("ask_by", text(values[-1]))
+        case "UNITS":
+            unit = reader.one_of(values[0], ("kg", "lb"), "a unit of weight")
+            reader.once(said, "units", unit or "kg", line)
+        case "RUNS":
+            reader.once(said, "weeks", int(values[0]), line, "runs")
+        case "REST":
+            reader.once(said, "rest", quantity(values[0]), line)
+            if len(values) > 1:
+                reader.once(said, "change", quantity(values[-1]), line)
+        case "CHANGE":
+            reader.once(said, "change", quantity(values[0]), line)
+        case "JUMP":
+            reader.once(said, "jump", quantity(values[0]), line)
+
+
+def _category(reader: Reader, node: nodes.Category, earlier: list[str]) -> model.Category:
+    _unlike(reader, "category", node, earlier)
+    said: dict[str, Any] = {}
+    for clause in node.clauses:
+        match clause.keyword.type:
+            case "REQUIRED":
+                reader.once(said, "required", True, clause)
+            case "AT":
+                reader.once(said, "at_least", int(clause.values[1]), clause, "at least")
+            case "COUNTS":
+                reader.once(said, "counts", tuple(map(str, name_tokens(clause.values))), clause)
+    said.setdefault("counts", (str(node.name),))
+    return model.Category(str(node.name), title(node.name, node.title), span=reader.span(node.name), **said)
+
+
+def _unlike(reader: Reader, kind: str, node: Any, earlier: list[str]) -> None:
+    from .checks import names
+
+    if str(node.name) in earlier:
+        reader.tell(names.NAME_TWICE, node.name, kind=kind, found=node.name, near="")
+
+
+def _session(reader: Reader, node: nodes.Session, earlier: list[str]) -> model.Session:
+    _unlike(reader, "session", node, earlier)
+    said: dict[str, Any] = {"within_span": None}
+    shorts: list[model.Short] = []
+    blocks: list[model.Block] = []
+    allows: list[model.Allow] = []
+    if node.frequency is not None:
+        said |= _frequency(reader, node.frequency)
+    for line in node.lines:
+        if isinstance(line, nodes.Block):
+            block = _block_or_reference(reader, line)
+            if block is not None:
+                if block.name in [other.name for other in blocks]:
+                    _unlike(reader, "block", line, [block.name])
+                blocks.append(block)
+        elif isinstance(line, nodes.Allow):
+            allows.append(reader.allow(line))
+        elif isinstance(line, nodes.Setting) and line.keyword.type == "WITHIN":
+            reader.once(said, "within", quantity(line.values[0]), line)
+            said["within_span"] = reader.span(line)
+        elif isinstance(line, nodes.Setting):
+            by = reader.one_of(line.values[2], ("sets", "movements"), "a way to make a session shorter")
+            shorts.append(model.Short(quantity(line.values[0]), by or "sets", span=reader.span(line)))  # type: ignore[arg-type]
+    return model.Session(
+        name=str(node.name),
+        title=title(node.name, node.title),
+        blocks=tuple(blocks),
+        shorts=tuple(shorts),
+        note=prose(node.lines),
+        allows=tuple(allows),
+        span=reader.span(node.name),
+        **said,
+    )
+
+
+def _frequency(reader: Reader, clause: nodes.Clause) -> dict[str, Any]:
+    match clause.keyword.type:
+        case "INT":
+            return {"per_week": int(clause.keyword)}
+        case "EVERY":
+            return {"per_week": 7, "days": model.DAYS}
+        case _:
+            written = [reader.one_of(day, model.DAYS, "a day of the week") for day in name_tokens(clause.values)]
+            days = tuple(filter(None, written))
+            return {"per_week": len(days), "days": days}
+
+
+def _block_or_reference(reader: Reader, node: nodes.Block) -> model.Block | None:
+    """The block as it stands there, or the top-level block of its name where only a name stands there."""
+    if node.lines or node.title is not None or node.clauses:
+        return lower_block(reader, node)
+    declared = reader.find("block", str(node.name))
+    if declared is None:
+        reader.unknown("block", node.name)
+        return None
+    if declared.value is None:
+        declared.value = lower_block(Reader(reader.world, declared.file, declared.placed), declared.placed.node)  # type: ignore[arg-type]
+    block: model.Block = declared.value
+    return block
+
+
+def lower_block(reader: Reader, node: nodes.Block) -> model.Block:
+    said: dict[str, Any] = {}
+    for clause in node.clauses:
+        match clause.keyword.type:
+            case "NAME":
+                kind = reader.one_of(clause.keyword, model.BLOCK_KINDS, "a kind of block")
+                reader.once(said, "kind", kind or "work", clause, "the kind of the block")
+            case "ROUNDS":
+                reader.once(said, "rounds", int(clause.values[0]), clause)
+            case "REST":
+                reader.once(said, "rest", quantity(clause.values[0]), clause)
+            case "CHANGE":
+                reader.once(said, "change", quantity(clause.values[0]), clause)
+    said.setdefault("kind", "work")
+    entries = (_entry(reader, line) for line in node.lines if isinstance(line, nodes.Entry))
+    return model.Block(
+        name=str(node.name),
+        title=title(node.name, node.title),
+        entries=tuple(entry for entry in entries if entry is not None),
+        note=prose(node.lines),
+        allows=tuple(reader.allow(line) for line in node.lines if isinstance(line, nodes.Allow)),
+        span=reader.span(node.name),
+        **said,
+    )
+
+
+def _entry(reader: Reader, node: nodes.Entry) -> model.Entry | None:
+    movement = reader.movement(node.movement)
+    dose, condition = lower_dose(reader, node.dose)
+    rule = lower_rule(reader, node)
+    otherwise = [
+        alternative
+        for line in node.lines
+        if isinstance(line, nodes.Else) and (alternative := _alternative(reader, line)) is not None
+    ]
+    if movement is None:
+        return None
+    return model.Entry(
+        str(node.priority),  # type: ignore[arg-type]
+        movement,
+        dose,
+        rule,
+        tuple(otherwise),
+        condition,
+        prose(node.lines),
+        tuple(reader.allow(line) for line in node.lines if isinstance(line, nodes.Allow)),
+        span=reader.span(node.movement),
+    )
+
+
+def _alternative(reader: Reader, node: nodes.Else) -> model.Alternative | None:
+    movement = reader.movement(node.movement)
+    dose, _ = lower_dose(reader, node.dose)
+    return model.Alternative(movement, dose, span=reader.span(node.movement)) if movement is not None else None
+
+
+def with_fingerprint(program: model.Program, fingerprint: str) -> model.Program:
+    return attrs.evolve(program, fingerprint=fingerprint)

@@ -1,0 +1,18 @@
+"""The words that stand for one of a few things."""
+
+from __future__ import annotations
+
+# Implements that can be lifted, as they stand in `loaded by` and `has`.
+IMPLEMENTS = ("dumbbell", "kettlebell", "handle", "barbell", "container", "band")
+
+# Things that a movement can need; whatever an athlete has is known too.
+THINGS = frozenset(
+    "floor wall chair bench step stairs table door bar rack mat towel band strap rope stick rail partner outside corridor "
+    "bag cushion box".split()
+)
+
+# What a container can be filled with.
+FILLINGS = ("water", "sand", "gravel", "soil", "beans", "rice", "salt")
+
+LOGGED = ("load", "reps", "distance", "time", "tempo", "effort")
+PRINTS = ("large",)
