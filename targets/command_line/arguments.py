@@ -1,0 +1,170 @@
+"""What can be typed: the commands, their options and examples, and what is said of a word that is none of them."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Sequence
+from functools import partial
+from itertools import takewhile
+from typing import Any, NoReturn
+
+from .terminal import suggestion
+
+COMMANDS = """\
+exit codes:
+  0    done; warnings and advice may have been told
+  1    errors in the source, or no version of a session fits the limit
+  2    the command was misspelt, or something could not be read or written
+  3    a fault of Setwright itself
+  130  stopped with Ctrl-C
+
+examples:
+  setwright new my-program              write a first program to change as you like
+  setwright check my-program.coach      tell what is wrong with it
+  setwright build my-program.coach      make its sheets
+
+Setwright {command} --help tells more about each command."""
+
+NEW = """\
+examples:
+  setwright new winter-strength                     winter-strength.coach in this folder
+  setwright new winter-strength --to programs/hall  the same in another folder, made if missing"""
+
+CHECK = """\
+examples:
+  setwright check winter.coach               one file, and the files that it uses
+  setwright check .                          every .coach file in this folder and below
+  setwright check winter.coach --format json for an editor or another program"""
+
+BUILD = """\
+examples:
+  setwright build winter.coach                         into the folder sheets
+  setwright build . --to /tmp/print                    all programs of this folder
+  setwright build . --program winter --revision 2      an earlier revision
+
+With errors in the source nothing is written. Files that would not change are left alone."""
+
+TRIM = """\
+examples:
+  setwright trim winter.coach --to 30min               every session in 30 minutes, with fewer sets
+  setwright trim winter.coach --to 25min --by movements --session main
+  setwright trim . --program winter --to "1 h"
+
+Nothing that is a `must` goes, and no required category is left empty."""
+
+COMPLETION = """\
+examples:
+  setwright completion bash > ~/.local/share/bash-completion/completions/setwright
+  setwright completion zsh > ~/.zfunc/_setwright       a folder that stands in your fpath"""
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser that answers a mistake with one sentence and, where a known word is near, with that word."""
+
+    def __init__(self, **settings: Any) -> None:
+        layout = partial(argparse.RawDescriptionHelpFormatter, max_help_position=30)
+        super().__init__(allow_abbrev=False, formatter_class=layout, **settings)
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(2, f"{self.prog}: {message}\nTry `{self.prog} --help`.\n")
+
+    def _check_value(self, action: argparse.Action, value: Any) -> None:
+        """Called by argparse for a value of every argument that has choices; its own sentence suggests nothing."""
+        if action.choices is None or value in action.choices:
+            return
+        known = [str(choice) for choice in action.choices]
+        what = action.option_strings[-1] if action.option_strings else str(action.metavar).lower()
+        self.error(f"there is no {what} `{value}`. {suggestion(str(value), known)}")
+
+    def refuse_unknown(self, words: Sequence[str]) -> None:
+        """End at the first option that there is not, before argparse tells what is missing because of it."""
+        options = [option for action in self._actions for option in action.option_strings]
+        for word in takewhile(lambda word: word != "--", words):
+            option = word.partition("=")[0]
+            if len(word) > 1 and word.startswith("-") and option not in options:
+                told = suggestion(option, [known for known in options if known.startswith("--")])
+                self.error(f"there is no option `{option}`. {told}")
+
+
+def read(arguments: Sequence[str] | None) -> argparse.Namespace:
+    """The options as typed; a mistake, `--help` and `--version` end in SystemExit, as argparse has it."""
+    parser, commands = make_parser()
+    words = list(sys.argv[1:] if arguments is None else arguments)
+    meant = commands.get(next((word for word in words if not word.startswith("-")), ""), parser)
+    meant.refuse_unknown(words)
+    options, more = parser.parse_known_args(words)
+    if more:
+        meant.error(f"`{more[0]}` is one word too many.")
+    if options.command is None:
+        parser.error(f"which command? {', '.join(commands)}")
+    return options
+
+
+def make_parser() -> tuple[Parser, dict[str, Parser]]:
+    """The whole command line, and the parser of each command by name."""
+    from ... import __version__
+
+    parser = Parser(
+        prog="setwright",
+        description="Strength programs written as plain text, compiled into sheets to print and to fill in.",
+        epilog=COMMANDS.replace("{command}", "COMMAND"),
+    )
+    parser.add_argument("--version", action="version", version=f"setwright {__version__}")
+    places = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+
+    def command(name: str, summary: str, examples: str, parents: Sequence[Parser] = ()) -> Parser:
+        made: Parser = places.add_parser(
+            name, help=summary, description=summary[0].upper() + summary[1:] + ".", epilog=examples, parents=parents
+        )
+        return made
+
+    findings, choice = _findings(), _choice()
+    new = command("new", "write a first program, with comments, to change as you like", NEW)
+    new.add_argument("name", metavar="NAME", help="its name: lower-case words joined by hyphens")
+    new.add_argument("--to", metavar="FOLDER", default=".", help="where to put it (this folder)")
+
+    check = command("check", "tell what is wrong with programs, and what to write instead", CHECK, [findings])
+    check.add_argument("sources", metavar="SOURCE", nargs="+", help="a .coach file, or a folder of them")
+
+    build = command("build", "make the sheets of the newest revision of each program", BUILD, [findings, choice])
+    build.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
+    build.add_argument("--to", metavar="FOLDER", default="sheets", help="where to write (sheets)")
+
+    trim = command("trim", "show the best version of a session that fits into a limit", TRIM, [findings, choice])
+    trim.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
+    trim.add_argument("--to", metavar="LIMIT", required=True, help="the time there is: 30min, 90min, 1h")
+    trim.add_argument("--by", choices=("sets", "movements"), default="sets", metavar="WHAT",
+                      help="cut sets, or whole movements: sets, movements (sets)")  # fmt: skip
+    trim.add_argument("--session", metavar="NAME", help="this session alone")
+
+    completion = command("completion", "print what completes commands in your shell", COMPLETION)
+    completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
+    return parser, dict(places.choices)
+
+
+def _findings() -> Parser:
+    """Options of every command that reads sources."""
+    findings = Parser(add_help=False)
+    findings.add_argument("--format", choices=("text", "json"), default="text", metavar="FORMAT",
+                          help="how findings are told: text, or one JSON document: json (text)")  # fmt: skip
+    findings.add_argument("--color", choices=("auto", "always", "never"), default="auto", metavar="WHEN",
+                          help="auto, always, never; auto: on a terminal, unless NO_COLOR is set (auto)")  # fmt: skip
+    findings.add_argument("--project", metavar="FOLDER",
+                          help="the folder that no `use` may leave (that of the source)")  # fmt: skip
+    return findings
+
+
+def _choice() -> Parser:
+    """Options of every command that works on one program."""
+    choice = Parser(add_help=False)
+    choice.add_argument("--program", metavar="NAME", help="this program alone")
+    choice.add_argument("--revision", metavar="N", type=revision, help="this revision (the newest)")
+    return choice
+
+
+def revision(text: str) -> int:
+    """The figure of a revision; argparse shows the sentence of the error."""
+    if not text.isascii() or not text.isdigit() or len(text) > 9:
+        raise argparse.ArgumentTypeError(f"a revision is a whole number, as in --revision 3, not `{text}`")
+    return int(text)

@@ -1,0 +1,46 @@
+"""`setwright build`: all sheets of the programs that are meant, written whole or not at all."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from .sources import chosen_programs, compile_source
+from .terminal import counted, has_errors, result_stream, summary, tell_findings
+
+if TYPE_CHECKING:
+    from ..writing import Written
+
+
+def run(options: argparse.Namespace) -> int:
+    """Compile the source and, when it holds no error, write what it makes."""
+    result = compile_source(options.source, options.project)
+    tell_findings(result.diagnostics, options, sys.stderr)
+    if has_errors(result.diagnostics):
+        print(f"{summary(result.diagnostics)}: nothing is written.".capitalize(), file=sys.stderr)
+        return 1
+    programs = chosen_programs(result, options.source, options)
+
+    from .. import sheets  # templates are loaded only once there is something to write
+    from ..writing import write_files
+
+    contents: dict[str, str | bytes] = {}
+    for program in programs:
+        folder = "" if len(programs) == 1 else f"{program.name}/"
+        contents |= {folder + name: content for name, content in sheets.build(result.project, program).items()}
+    written = write_files(Path(options.to), contents)
+    _tell(written, [f"{program.name}, revision {program.revision}" for program in programs], options)
+    return 0
+
+
+def _tell(written: Written, programs: list[str], options: argparse.Namespace) -> None:
+    """Where the files are, and which of them changed."""
+    stream = result_stream(options)
+    count = len(written.changed) + len(written.unchanged)
+    print(f"{'; '.join(programs)}: {counted(count, 'file')} in {options.to}", file=stream)
+    for name in written.changed:
+        print(f"  {name}", file=stream)
+    if written.unchanged:
+        print(f"  ({counted(len(written.unchanged), 'file')} already as they should be)", file=stream)

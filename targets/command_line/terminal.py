@@ -1,0 +1,70 @@
+"""What all commands share when they talk to the terminal."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Collection, Iterable
+from typing import TYPE_CHECKING, TextIO
+
+if TYPE_CHECKING:
+    from ...grammar.diagnostic import Diagnostic
+
+
+class Refusal(Exception):
+    """A command cannot do what it was asked; its sentence says why. Exit code 2, unless the source is at fault."""
+
+    def __init__(self, sentence: str, code: int = 2) -> None:
+        super().__init__(sentence)
+        self.code = code
+
+
+def tell_findings(diagnostics: Collection[Diagnostic], options: argparse.Namespace, stream: TextIO | None) -> None:
+    """Print the findings as text to the stream, or as one JSON document to the standard output."""
+    from ...compiler import render
+
+    if options.format == "json":
+        print(render.to_json(tuple(diagnostics)))
+    elif diagnostics:
+        print(render.render(tuple(diagnostics), colour(options.color, stream)), file=stream)
+
+
+def result_stream(options: argparse.Namespace) -> TextIO | None:
+    """Where a command tells its result: beside the JSON document, not in it."""
+    return sys.stderr if options.format == "json" else sys.stdout
+
+
+def colour(when: str, stream: TextIO | None) -> bool:
+    """Whether to write in colour: as asked, else on a terminal that is willing."""
+    if when != "auto":
+        return when == "always"
+    willing = not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
+    return willing and stream is not None and stream.isatty()
+
+
+def has_errors(diagnostics: Collection[Diagnostic]) -> bool:
+    """Whether anything was found that stops a build."""
+    return any(diagnostic.severity == "error" for diagnostic in diagnostics)
+
+
+def summary(diagnostics: Collection[Diagnostic]) -> str:
+    """`2 errors and 1 warning`, or `nothing to report`."""
+    counts = [(sum(found.severity == name for found in diagnostics), name) for name in ("error", "warning", "advice")]
+    parts = [counted(count, name) for count, name in counts if count]
+    return " and ".join(filter(None, [", ".join(parts[:-1]), *parts[-1:]])) or "nothing to report"
+
+
+def counted(count: int, name: str) -> str:
+    """`1 file`, `2 files`; advice has no plural of its own."""
+    if name == "advice":
+        return f"{count} piece{'' if count == 1 else 's'} of advice"
+    return f"{count} {name}{'' if count == 1 else 's'}"
+
+
+def suggestion(word: str, known: Iterable[str]) -> str:
+    """`Did you mean ...?`, or all that is known where nothing is near."""
+    from ...grammar.diagnostic import nearest, or_list
+
+    near = nearest(word, known)
+    return f"Did you mean {or_list(near)}?" if near else f"Known: {', '.join(known)}."
