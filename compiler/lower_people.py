@@ -1,0 +1,303 @@
+"""Athletes, groups and logs, from the syntax tree to the model."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from lark import Token
+
+from ..grammar import nodes
+from ..grammar.diagnostic import or_list
+from . import model
+from .checks import names
+from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
+from .quantity import Quantity, read_quantity
+from .vocabulary import FILLINGS, IMPLEMENTS, PRINTS
+
+
+def lower_athlete(world: World, declared: Declared) -> model.Athlete:
+    reader = Reader(world, declared.file, declared.placed)
+    node = declared.placed.node
+    assert isinstance(node, nodes.Athlete)
+    said: dict[str, Any] = {}
+    lists: dict[str, list[Any]] = {}
+    for line in node.lines:
+        if isinstance(line, nodes.Allow):
+            lists.setdefault("allows", []).append(reader.allow(line))
+        else:
+            _athlete_setting(reader, line, said, lists)
+    return model.Athlete(
+        name=str(node.name),
+        title=title(node.name, node.title),
+        span=reader.span(node.name),
+        **said,
+        **{key: tuple(values) for key, values in lists.items()},
+    )
+
+
+def _athlete_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any], lists: dict[str, list[Any]]) -> None:
+    values = line.values
+    match line.keyword.type:
+        case "BORN":
+            reader.once(said, "born", int(values[0]), line)
+        case "BODY":
+            reader.once(said, "body", quantity(values[0]), line)
+        case "TRAINS":
+            reader.once(said, "alone", values[0].type == "ALONE", line, "trains")
+        case "STARTS":
+            reader.once(said, "starts", reader.date(values[0]), line)
+            days = [reader.one_of(day, model.DAYS, "a day of the week") for day in name_tokens(values)]
+            said["days"] = tuple(filter(None, days))
+        case "HAS":
+            _has(reader, line, lists)
+        case "AVOIDS":
+            because = text(values[1]) if len(values) > 1 else ""
+            exclusion = model.Exclusion(str(values[0]), because, span=reader.span(values[0]))
+            lists.setdefault("avoids", []).append(exclusion)
+        case "BEGINS":
+            start = _start(reader, line)
+            if start is not None:
+                lists.setdefault("begins", []).append(start)
+        case "MAX":
+            if reader.movement(values[0]) is not None:
+                lists.setdefault("maxima", []).append((str(values[0]), quantity(values[1])))
+        case "ALONE":
+            reader.once(said, "alone_cap", quantity(values[-1]), line, "alone at most")
+        case "JUMP":
+            reader.once(said, "jump", quantity(values[0]), line)
+        case "PRINTS":
+            said["prints"] = (*said.get("prints", ()), reader.one_of(values[0], PRINTS, "a way to print") or "")
+
+
+def _start(reader: Reader, line: nodes.Setting) -> model.Start | None:
+    name, *rest = line.values
+    movement = reader.movement(name)
+    said: dict[str, Any] = {}
+    for position, token in enumerate(rest):
+        if token.type == "INT":
+            said["reps"] = int(token)
+        elif token.type == "MASS":
+            said["load"] = quantity(token)
+        elif token.type in ("TIME", "LENGTH"):
+            said["amount"] = quantity(token)
+        elif token.type == "NAME" and position > 0 and rest[position - 1].type == "ON" and movement is not None:
+            if _rung(reader, movement, token):
+                said["rung"] = str(token)
+    return model.Start(str(name), span=reader.span(line), **said) if movement is not None else None
+
+
+def _rung(reader: Reader, movement: model.Movement, token: Token) -> bool:
+    rungs = [rung.name for rung in movement.rungs]
+    if str(token) in rungs:
+        return True
+    if rungs:
+        reader.one_of(token, rungs, f"a rung of {movement.name}")
+    else:
+        reader.tell(
+            names.NAME_UNKNOWN, token, kind="rung", found=token, near=f"`{movement.name}` has no rungs: leave it out."
+        )
+    return False
+
+
+def _has(reader: Reader, line: nodes.Setting, lists: dict[str, list[Any]]) -> None:
+    first, *rest = line.values
+    if all(token.type == "NAME" for token in rest):
+        for thing in line.values:
+            if str(thing) in IMPLEMENTS:
+                example = {"container": "has container 5 l, fill water", "band": 'has band "red"'}
+                reader.tell(
+                    names.IMPLEMENT_BARE, thing, found=thing,
+                    near=f"Write `{example.get(str(thing), f'has {thing} 6 kg')}`, with the figures of yours.",
+                )  # fmt: skip
+            else:
+                lists.setdefault("things", []).append(str(thing))
+        return
+    kind = reader.one_of(first, IMPLEMENTS, "an implement")
+    if kind is not None:
+        lists.setdefault("implements", []).append(_implement(reader, kind, rest, line))
+
+
+def _implement(reader: Reader, kind: str, rest: Sequence[Token], line: nodes.Setting) -> model.Implement:
+    masses: list[Quantity] = []
+    plates: list[tuple[int, Quantity]] = []
+    said: dict[str, Any] = {}
+    steps: list[str] = []
+    before = ""
+    for position, token in enumerate(rest):
+        match token.type:
+            case "MASS" if before == "SETS_X":
+                plates.append((int(str(rest[position - 1]).rstrip("x× ")), quantity(token)))
+            case "MASS" if before == "WEIGHING":
+                said["weighing"] = quantity(token)
+            case "MASS":
+                masses.append(quantity(token))
+            case "PAIR":
+                said["pair"] = True
+            case "VOLUME":
+                said["volume"] = quantity(token)
+            case "STRING" if "volume" in said:
+                said["title"] = text(token)
+            case "STRING":
+                steps.append(text(token))
+            case "NAME":
+                filling = reader.one_of(token, FILLINGS, "something to fill a container with")
+                said["fill"] = (*said.get("fill", ()), filling or "")
+        before = token.type
+    return model.Implement(
+        kind, masses=tuple(masses), plates=tuple(plates), steps=tuple(steps), span=reader.span(line), **said
+    )
+
+
+def lower_group(world: World, declared: Declared) -> model.Group:
+    reader = Reader(world, declared.file, declared.placed)
+    node = declared.placed.node
+    assert isinstance(node, nodes.Group)
+    for member in node.members:
+        if reader.find("athlete", str(member)) is None and reader.find("group", str(member)) is None:
+            reader.unknown("athlete", member)
+    return model.Group(
+        str(node.name), title(node.name, node.title), tuple(map(str, node.members)), span=reader.span(node.name)
+    )
+
+
+# Logs
+
+
+def lower_log(
+    world: World, header: Declared, sessions: Sequence[Declared], programs: Sequence[model.Program]
+) -> model.Log:
+    """The log of a header and the sessions that stand below it, read against the revision that it names."""
+    reader = Reader(world, header.file, header.placed)
+    node = header.placed.node
+    assert isinstance(node, nodes.Log)
+    if reader.find("athlete", str(node.athlete)) is None:
+        reader.unknown("athlete", node.athlete)
+    program = _program_of(reader, node, programs)
+    lowered = [
+        session
+        for declared in sessions
+        if (session := _logged_session(Reader(world, declared.file, declared.placed), program)) is not None
+    ]
+    return model.Log(
+        str(node.athlete),
+        str(node.program),
+        int(node.revision) if node.revision is not None else None,
+        tuple(lowered),
+        span=reader.span(node.athlete),
+    )
+
+
+def _program_of(reader: Reader, node: nodes.Log, programs: Sequence[model.Program]) -> model.Program | None:
+    named = [program for program in programs if program.name == str(node.program)]
+    if not named:
+        reader.unknown("program", node.program, {program.name for program in programs})
+        return None
+    if node.revision is None:
+        return max(named, key=lambda program: program.revision)
+    for program in named:
+        if program.revision == int(node.revision):
+            return program
+    revisions = or_list(str(program.revision) for program in named)
+    reader.tell(
+        names.NAME_UNKNOWN, node.revision, kind=f"revision of {node.program}", found=node.revision,
+        near=f"The revisions that can be seen from here are {revisions}.",
+    )  # fmt: skip
+    return None
+
+
+def _logged_session(reader: Reader, program: model.Program | None) -> model.LoggedSession | None:
+    node = reader.placed.node
+    assert isinstance(node, nodes.LoggedSession)
+    day = reader.date(node.date)
+    session: model.Session | None = None
+    if program is not None:
+        session = next((one for one in program.sessions if one.name == str(node.session)), None)
+        if session is None and not program.damaged:
+            reader.unknown("session", node.session, [one.name for one in program.sessions])
+    took, rpe = None, None
+    for clause in node.clauses:
+        if clause.keyword.type == "RPE":
+            rpe = str(clause.values[0])
+        else:
+            took = quantity(clause.keyword)
+    entries = [
+        _logged_entry(reader, line, program, session) for line in node.lines if isinstance(line, nodes.LoggedEntry)
+    ]
+    if day is None:
+        return None
+    short = quantity(node.short) if node.short is not None else None
+    return model.LoggedSession(
+        day,
+        str(node.session),
+        short,
+        took,
+        rpe,
+        tuple(entry for entry in entries if entry is not None),
+        prose(node.lines),
+        span=reader.span(node.date),
+    )
+
+
+def _movements_of(session: model.Session) -> dict[str, model.Movement]:
+    """The movements that a session may have asked for, alternatives among them."""
+    found: dict[str, model.Movement] = {}
+    for entry in session.entries:
+        for movement in (entry.movement, *(other.movement for other in entry.otherwise)):
+            found[movement.name] = movement
+    return found
+
+
+def _logged_entry(
+    reader: Reader, node: nodes.LoggedEntry, program: model.Program | None, session: model.Session | None
+) -> model.LoggedEntry | None:
+    movement: model.Movement | None = None
+    if session is not None and program is not None:
+        known = _movements_of(session)
+        movement = known.get(str(node.movement))
+        if movement is None and not program.damaged:
+            reader.unknown("movement in this session", node.movement, known)
+            return None
+    said: dict[str, Any] = {}
+    tempo: dict[str, Any] = {}
+    results: list[int | Quantity] = []
+    for item in node.items:
+        if isinstance(item, nodes.Clause):
+            _logged_clause(item, said, tempo)
+        elif item.type == "MASS":
+            reader.once(said, "load", quantity(item), item)
+        elif item.type == "INT":
+            results.append(int(item))
+        elif item.type == "CLOCK":
+            results.append(_clock(item))
+        elif item.type == "NAME":
+            if movement is not None and _rung(reader, movement, item):
+                said["rung"] = str(item)
+        elif item.type in ("TIME", "LENGTH"):
+            results.append(quantity(item))
+    return model.LoggedEntry(
+        str(node.movement), tempo=model.Tempo(**tempo), results=tuple(results), span=reader.span(node.movement), **said
+    )
+
+
+def _logged_clause(clause: nodes.Clause, said: dict[str, Any], tempo: dict[str, Any]) -> None:
+    value = clause.values[0]
+    match clause.keyword.type:
+        case "RPE":
+            said["rpe"] = str(value)
+        case "LOWER":
+            tempo["lower"] = quantity(value)
+        case "PAUSE" if value.type == "INT":
+            tempo["cues"] = int(value)
+        case "PAUSE":
+            tempo["pause"] = quantity(value)
+        case "RAISE":
+            tempo["up"] = "fast" if value.type == "FAST" else quantity(value)
+
+
+def _clock(token: Token) -> Quantity:
+    """`31:00` or `1:02:30` as seconds."""
+    seconds = 0
+    for figure in str(token).split(":"):
+        seconds = seconds * 60 + int(figure)
+    return read_quantity(f"{seconds} s")

@@ -1,0 +1,286 @@
+"""The compiler in one place: files, syntax trees, names, model, checks; each stage a function of the one before."""
+
+from __future__ import annotations
+
+import gc
+import hashlib
+import os
+import re
+from functools import cache
+from importlib.resources import files
+from pathlib import Path
+
+import attrs
+
+from ..grammar import nodes
+from ..grammar.diagnostic import Diagnostic, Label
+from ..grammar.nodes import File, Placed
+from ..grammar.parse import cut, parse_declaration
+from ..grammar.source import Source
+from . import model
+from .checks import check_project, names
+from .lower import Declared, Reader, World, lower_movement
+from .lower_people import lower_athlete, lower_group, lower_log
+from .lower_program import lower_program, with_fingerprint
+from .project import LIBRARY, OUTSIDE, Loaded, load
+
+
+@attrs.frozen(eq=False)
+class Result:
+    """What came of a compilation: the project as far as it could be read, every finding, and the sources."""
+
+    project: model.Project
+    diagnostics: tuple[Diagnostic, ...]
+    sources: tuple[Source, ...]
+
+    @property
+    def has_errors(self) -> bool:
+        return any(diagnostic.severity == "error" for diagnostic in self.diagnostics)
+
+
+class Unreadable(Exception):
+    """A path that holds no sources, or cannot be read: the sentence to tell."""
+
+
+def compile_texts(texts: dict[str, str | bytes]) -> Result:
+    """Compiles sources given as text (or bytes) by their paths in a project."""
+    raw = {path: text.encode() if isinstance(text, str) else text for path, text in texts.items()}
+    return _compile(load(list(raw), raw.get, known=tuple(raw)))
+
+
+def compile_path(path: Path, project: Path | None = None) -> Result:
+    """Compiles a file, or all `.coach` files below a folder, with what they use. Raises Unreadable."""
+    if not path.exists():
+        raise Unreadable(f"There is nothing at {path}.")
+    root = (project or _project_of(path)).resolve()
+    paths = sorted(path.rglob("*.coach")) if path.is_dir() else [path]
+    paths = [one for one in paths if one.is_file()]
+    if not paths:
+        raise Unreadable(f"There is no .coach file in {path}.")
+    inside = [one.resolve() for one in paths]
+    for one in inside:
+        if not one.is_relative_to(root):
+            raise Unreadable(f"{one} lies outside the project's folder {root}.")
+
+    def fetch(relative: str) -> bytes | None:
+        real = (root / relative).resolve()
+        if not real.is_relative_to(root):
+            return OUTSIDE
+        if not real.is_file():
+            return None
+        return _read(real)
+
+    here = Path.cwd()
+
+    def shown(relative: str) -> str:
+        return os.path.relpath(root / relative, here) if (root / relative).is_relative_to(here) else str(root / relative)
+
+    relative = [one.relative_to(root).as_posix() for one in inside]
+    return _compile(load(relative, fetch, shown, tuple(relative)))
+
+
+def _read(path: Path) -> bytes:
+    from ..grammar.problems import LIMIT_CHARACTERS
+
+    try:
+        with path.open("rb") as file:
+            return file.read(LIMIT_CHARACTERS + 1)
+    except OSError as error:
+        raise Unreadable(f"{path} cannot be read: {(error.strerror or str(error)).lower()}.") from error
+
+
+def _project_of(path: Path) -> Path:
+    """The folder given; for a file the nearest folder above it that git keeps, else its own."""
+    if path.is_dir():
+        return path
+    folder = path.resolve().parent
+    return next((one for one in (folder, *folder.parents) if (one / ".git").exists()), folder)
+
+
+# The shipped library: its movements are parsed when somebody uses them.
+
+
+@cache
+def _library_source() -> tuple[Source, dict[str, tuple[int, int]]]:
+    text = files("setwright.programs").joinpath(f"{LIBRARY}.coach").read_text("utf-8")
+    cuts = [*cut(text), len(text)]
+    header = re.compile(r"movement ([a-z0-9-]+)")
+    pieces = {
+        match[1]: (start, end)
+        for start, end in zip(cuts, cuts[1:], strict=False)
+        if (match := header.match(text, start)) is not None
+    }
+    return Source(f"{LIBRARY}.coach", text), pieces
+
+
+@cache
+def library_movement(name: str) -> Declared | None:
+    """A movement of the shipped library."""
+    source, pieces = _library_source()
+    if name not in pieces:
+        return None
+    start, end = pieces[name]
+    placed, found = parse_declaration(source, start, source.text[start:end])
+    assert placed is not None and not found, found
+    return Declared("movement", name, File(source, (placed,), (), frozenset()), placed, library=True)
+
+
+def library_names() -> tuple[str, ...]:
+    """The names of the shipped movements, in their order."""
+    return tuple(_library_source()[1])
+
+
+# Stages
+
+
+def _compile(loaded: Loaded) -> Result:
+    collecting = gc.isenabled()
+    gc.disable()  # a compilation makes many small objects and no rings worth looking for
+    try:
+        return _stages(loaded)
+    finally:
+        if collecting:
+            gc.enable()
+
+
+def _stages(loaded: Loaded) -> Result:
+    world, declared = _declare(loaded)
+    project = _lower(loaded, world, declared)
+    found = [*loaded.found, *world.found, *check_project(project)]
+    order = {file.source: position for position, file in enumerate(loaded.files.values())}
+    found.sort(key=lambda one: (order.get(one.span.source, -1), one.span.start, one.span.end))
+    return Result(project, tuple(found), tuple(file.source for file in loaded.files.values()))
+
+
+_KINDS: dict[type, str] = {
+    nodes.Movement: "movement",
+    nodes.Program: "program",
+    nodes.Block: "block",
+    nodes.Athlete: "athlete",
+    nodes.Group: "group",
+    nodes.Log: "log",
+    nodes.LoggedSession: "logged session",
+}
+
+
+def _declare(loaded: Loaded) -> tuple[World, dict[str, list[Declared]]]:
+    """Who declares what, and what each file sees; two things of one name are told."""
+    declared: dict[str, list[Declared]] = {}
+    things: set[str] = set()
+    lost: set[str] = set()
+    for path, file in loaded.files.items():
+        lost |= file.lost
+        declared[path] = []
+        for placed in file.declarations:
+            kind = _KINDS.get(type(placed.node))
+            if kind is not None:
+                declared[path].append(Declared(kind, _name(placed), file, placed))
+            if isinstance(placed.node, nodes.Athlete):
+                things |= _things(placed.node)
+    visible: dict[str, dict[tuple[str, str], Declared]] = {}
+    world = World(
+        visible,
+        frozenset(lost),
+        frozenset(things),
+        library_movement,
+        library_names() if loaded.library_users else (),
+        frozenset(loaded.files[path].source.name for path in loaded.library_users),
+    )
+    for path, file in loaded.files.items():
+        seen: dict[tuple[str, str], Declared] = {}
+        for other in [*loaded.seen_from(path)[1:], path]:
+            for one in declared[other]:
+                key = (one.kind, _key(one))
+                if one.kind in ("log", "logged session"):
+                    continue
+                if key in seen and other == path:
+                    _twice(world, one, seen[key])
+                seen[key] = one
+                if one.kind == "program":
+                    seen["program", one.name] = one
+        visible[file.source.name] = seen
+    return world, declared
+
+
+def _name(placed: Placed) -> str:
+    node = placed.node
+    return str(node.name) if not isinstance(node, nodes.Use | nodes.Log | nodes.LoggedSession) else ""
+
+
+def _key(one: Declared) -> str:
+    """Programs are told apart by name and revision."""
+    if not isinstance(one.placed.node, nodes.Program):
+        return one.name
+    revision = next(
+        (str(line.values[0]) for line in one.placed.node.lines
+         if isinstance(line, nodes.Setting) and line.keyword.type == "REVISION"), "1",
+    )  # fmt: skip
+    return f"{one.name} {revision}"
+
+
+def _things(node: nodes.Athlete) -> set[str]:
+    return {
+        str(token)
+        for line in node.lines
+        if isinstance(line, nodes.Setting) and line.keyword.type == "HAS"
+        if all(token.type == "NAME" for token in line.values)
+        for token in line.values
+    }
+
+
+def _twice(world: World, one: Declared, earlier: Declared) -> None:
+    node = one.placed.node
+    assert not isinstance(node, nodes.Use | nodes.Log | nodes.LoggedSession)
+    first = earlier.placed.node
+    assert not isinstance(first, nodes.Use | nodes.Log | nodes.LoggedSession)
+    label = Label(earlier.file.span(earlier.placed, first.name), "declared here")
+    near = ", or another revision" if one.kind == "program" else ""
+    Reader(world, one.file, one.placed).tell(
+        names.NAME_TWICE, node.name, labels=(label,), kind=one.kind, found=node.name, near=near
+    )
+
+
+def _lower(loaded: Loaded, world: World, declared: dict[str, list[Declared]]) -> model.Project:
+    everything = [one for path in declared for one in declared[path]]
+    movements = [lower_movement(world, one) for one in everything if one.kind == "movement"]
+    programs: dict[str, list[model.Program]] = {}
+    for path, here in declared.items():
+        of_file = [lower_program(world, one) for one in here if one.kind == "program"]
+        if of_file:
+            fingerprint = _fingerprint(loaded, path)
+            programs[path] = [with_fingerprint(program, fingerprint) for program in of_file]
+    logs: list[model.Log] = []
+    for path, here in declared.items():
+        seen = [program for other in loaded.seen_from(path) for program in programs.get(other, ())]
+        logs += _logs(world, here, seen)
+    return model.Project(
+        tuple(movements),
+        tuple(program for of_file in programs.values() for program in of_file),
+        tuple(lower_athlete(world, one) for one in everything if one.kind == "athlete"),
+        tuple(lower_group(world, one) for one in everything if one.kind == "group"),
+        tuple(logs),
+    )
+
+
+def _logs(world: World, here: list[Declared], programs: list[model.Program]) -> list[model.Log]:
+    """Each log with the sessions that stand below its header."""
+    logs: list[tuple[Declared, list[Declared]]] = []
+    for one in here:
+        if one.kind == "log":
+            logs.append((one, []))
+        elif one.kind == "logged session" and logs:
+            logs[-1][1].append(one)
+        elif one.kind == "logged session" and not one.file.lost & {"log"}:
+            assert isinstance(one.placed.node, nodes.LoggedSession)
+            Reader(world, one.file, one.placed).tell(names.LOG_HEADER_MISSING, one.placed.node.date)
+    return [lower_log(world, header, sessions, programs) for header, sessions in logs]
+
+
+def _fingerprint(loaded: Loaded, path: str) -> str:
+    """Twelve hexadecimal digits that change with any letter of the sources that a file sees."""
+    digest = hashlib.sha256()
+    for other in sorted(loaded.seen_from(path)):
+        digest.update(loaded.files[other].source.text.encode())
+    if path in loaded.library_users:
+        digest.update(_library_source()[0].text.encode())
+    return digest.hexdigest()[:12]

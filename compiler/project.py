@@ -1,0 +1,151 @@
+"""Which files a project consists of: what stands in a folder, and what the files there use.
+
+Files are asked for by a function from path to bytes, so that this stage reads no disk of its own.
+"""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Callable
+from pathlib import PurePosixPath
+
+import attrs
+
+from ..grammar import nodes
+from ..grammar.diagnostic import Diagnostic, nearest, or_list
+from ..grammar.nodes import File
+from ..grammar.parse import parse, read_source
+from .checks import names
+
+LIBRARY = "basics"
+
+# The bytes of a file of the project, None where there is none, OUTSIDE where the path leads out of the project.
+Fetch = Callable[[str], bytes | None]
+
+
+@attrs.frozen(eq=False)
+class Loaded:
+    """The files of a project by their paths in it, what each uses directly, and which see the shipped library."""
+
+    files: dict[str, File]
+    uses: dict[str, tuple[str, ...]]
+    library_users: frozenset[str]
+    found: tuple[Diagnostic, ...]
+
+    def seen_from(self, path: str) -> list[str]:
+        """The file itself and all that it uses, directly or not."""
+        seen: dict[str, None] = {path: None}
+        for one in seen.copy():
+            _follow(self.uses, one, seen)
+        return list(seen)
+
+
+def _follow(uses: dict[str, tuple[str, ...]], path: str, seen: dict[str, None]) -> None:
+    for used in uses.get(path, ()):
+        if used not in seen:
+            seen[used] = None
+            _follow(uses, used, seen)
+
+
+def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, known: tuple[str, ...] = ()) -> Loaded:
+    """Reads the files at the paths (relative to the project, with slashes) and all that they use.
+
+    `shown` gives the name under which a file is told to the coach; `known` the paths of other files of the project, to
+    suggest one where a name is misspelt.
+    """
+    files: dict[str, File] = {}
+    uses: dict[str, tuple[str, ...]] = {}
+    library_users: set[str] = set()
+    found: list[Diagnostic] = []
+    waiting = list(paths)
+    while waiting:
+        path = waiting.pop(0)
+        if path in files:
+            continue
+        raw = fetch(path)
+        assert raw is not None, path
+        source, told = read_source(shown(path), raw)
+        found += told
+        file = File(source, (), (), frozenset())
+        if source.text or not any(diagnostic.severity == "error" for diagnostic in told):
+            file, told = parse(source)
+            found += told
+        files[path] = file
+        used: list[str] = []
+        for placed in file.declarations:
+            if not isinstance(placed.node, nodes.Use):
+                continue
+            target = placed.node.target
+            if target.type == "NAME":
+                if str(target) == LIBRARY:
+                    library_users.add(path)
+                else:
+                    near = f"The shipped library is `use {LIBRARY}`; a file is named in quotes, with its ending."
+                    found.append(
+                        names.USE_NOT_FOUND.at(file.span(placed, target), what="library", found=target, near=near)
+                    )
+                continue
+            written = str(target)[1:-1]
+            other = posixpath.normpath(str(PurePosixPath(path).parent / written.replace("\\", "/")))
+            if other.startswith("..") or other.startswith("/"):
+                found.append(names.USE_OUTSIDE.at(file.span(placed, target), found=written))
+            elif (bytes_there := _fetch(fetch, other)) is OUTSIDE:
+                found.append(names.USE_OUTSIDE.at(file.span(placed, target), found=written))
+            elif bytes_there is None:
+                near_files = nearest(other, known)
+                near = f"Did you mean {or_list(near_files)}?" if near_files else "Check the path from this file."
+                found.append(names.USE_NOT_FOUND.at(file.span(placed, target), what="file", found=written, near=near))
+            else:
+                used.append(other)
+                waiting.append(other)
+        uses[path] = tuple(used)
+    found += _cycles(files, uses)
+    return Loaded(files, uses, frozenset(_through(library_users, uses)), tuple(found))
+
+
+OUTSIDE = b"\0outside"
+
+
+def _fetch(fetch: Fetch, path: str) -> bytes | None:
+    return fetch(path)
+
+
+def _through(library_users: set[str], uses: dict[str, tuple[str, ...]]) -> set[str]:
+    """The files that see the library, themselves or through a file that they use."""
+    seen: set[str] = set()
+    for path in uses:
+        reached: dict[str, None] = {path: None}
+        _follow(uses, path, reached)
+        if library_users & reached.keys():
+            seen.add(path)
+    return seen
+
+
+def _cycles(files: dict[str, File], uses: dict[str, tuple[str, ...]]) -> list[Diagnostic]:
+    """One finding a ring of files that use each other, at the `use` line that closes it."""
+    found: list[Diagnostic] = []
+    done: set[str] = set()
+
+    def visit(path: str, trail: list[str]) -> None:
+        if path in done:
+            return
+        for used in uses.get(path, ()):
+            if used in trail or used == path:
+                file = files[path]
+                for placed in file.declarations:
+                    if isinstance(placed.node, nodes.Use) and _leads_to(path, placed.node, used):
+                        ring = " uses ".join([*[*trail, path][[*trail, path].index(used) :], used])
+                        found.append(names.USE_CYCLE.at(file.span(placed, placed.node.target), found=ring))
+                        break
+            else:
+                visit(used, [*trail, path])
+        done.add(path)
+
+    for path in uses:
+        visit(path, [])
+    return found
+
+
+def _leads_to(path: str, node: nodes.Use, used: str) -> bool:
+    written = str(node.target)[1:-1] if node.target.type == "STRING" else ""
+    return bool(written) and posixpath.normpath(str(PurePosixPath(path).parent / written)) == used
