@@ -1,0 +1,102 @@
+"""What a handout holds: a program as plain values."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from ...compiler import clock
+from ...compiler.model import Amrap, Dose, Movement, Program, Rung
+from .. import words
+from ..plan import PlannedSession, planned_session
+
+
+@attrs.frozen
+class MovementText:
+    """How to do one movement."""
+
+    title: str
+    with_what: str
+    needs: str
+    how: str
+    cues: str
+    cautions: tuple[str, ...]
+    rungs: tuple[str, ...]
+
+
+@attrs.frozen
+class Handout:
+    aims: str
+    rules: str
+    categories: str
+    explained: tuple[str, ...]
+    sessions: tuple[PlannedSession, ...]
+    movements: tuple[MovementText, ...]
+
+
+def handout(program: Program) -> Handout:
+    """The handout of a program."""
+    return Handout(
+        program.aims,
+        program.rules,
+        words.joined([_category(each.title, each.at_least) for each in program.categories if each.required]),
+        tuple(_explained(program)),
+        tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
+        tuple(_movement(movement) for movement in movements(program)),
+    )
+
+
+def movements(program: Program) -> tuple[Movement, ...]:
+    """Every movement that stands in the program, alternatives too, each once, in the order of work."""
+    found: dict[Movement, None] = {}
+    for session in program.sessions:
+        for entry in session.entries:
+            found.setdefault(entry.movement)
+            for alternative in entry.otherwise:
+                found.setdefault(alternative.movement)
+    return tuple(found)
+
+
+def _category(title: str, at_least: int | None) -> str:
+    return title if at_least is None else words.at_least_a_week(title, at_least)
+
+
+def _doses(program: Program) -> Iterator[Dose]:
+    for session in program.sessions:
+        for entry in session.entries:
+            yield entry.dose
+            yield from (alternative.dose for alternative in entry.otherwise)
+
+
+def _explained(program: Program) -> Iterator[str]:
+    """What a reader must know to read the doses of this program, and no more."""
+    doses = tuple(_doses(program))
+    loads = [work.load for dose in doses for work in dose.sets] + [dose.load for dose in doses]
+    yield words.EXPLAIN_MINUTES
+    if any(isinstance(work.target, Amrap) for dose in doses for work in dose.sets):
+        yield words.EXPLAIN_AMRAP
+    if any(dose.each_side for dose in doses):
+        yield words.EXPLAIN_EACH_SIDE
+    if any(dose.rpe for dose in doses):
+        yield words.EXPLAIN_EFFORT
+    if any(dose.ramp for dose in doses) or any(load is not None and load.unit == "%" for load in loads):
+        yield words.EXPLAIN_MAXIMUM
+
+
+def _movement(movement: Movement) -> MovementText:
+    return MovementText(
+        movement.title,
+        words.joined([words.IMPLEMENTS.get(kind, words.a_thing(kind)) for kind in movement.loaded_by], "or"),
+        words.joined([words.a_thing(need) for need in movement.needs]),
+        movement.how,
+        "; ".join(words.quoted(cue) for cue in movement.cues),
+        tuple(words.sentence(caution) for caution in movement.cautions),
+        tuple(_rung(rung) for rung in movement.rungs),
+    )
+
+
+def _rung(rung: Rung) -> str:
+    told = [words.moves(rung.moves)] if rung.moves else []
+    told += [words.needing(words.joined([words.a_thing(need) for need in rung.needs]))] if rung.needs else []
+    return words.in_brackets(rung.text, told)

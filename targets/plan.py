@@ -1,0 +1,114 @@
+"""The plan of a session as a reader sees it: blocks with their minute, entries with all that is told about them."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import attrs
+
+from ..compiler import clock
+from ..compiler.clock import TimedBlock, TimedEntry, Timetable
+from ..compiler.model import Alternative, Block, Entry, Program
+from . import telling, words
+
+
+@attrs.frozen
+class PlannedEntry:
+    """One row of a session; every text is "" where there is nothing to tell."""
+
+    priority: str
+    sign: str
+    title: str
+    dose: str
+    before: str
+    rest: str
+    tempo: str
+    condition: str
+    also: str
+    note: str
+    next_step: str
+    instead: tuple[str, ...]
+
+
+@attrs.frozen
+class PlannedBlock:
+    minute: int
+    title: str
+    kind: str
+    circuit: str
+    note: str
+    entries: tuple[PlannedEntry, ...]
+
+
+@attrs.frozen
+class PlannedSession:
+    name: str
+    title: str
+    often: str
+    minutes: int
+    limit: str
+    note: str
+    blocks: tuple[PlannedBlock, ...]
+
+
+def planned_session(program: Program, timetable: Timetable) -> PlannedSession:
+    """A session, or the version of it that the timetable is of; blocks of which nothing is kept are not on the sheet."""
+    session = timetable.session
+    kept = [timed for timed in timetable.blocks if any(entry.kept for entry in timed.entries)]
+    return PlannedSession(
+        session.name,
+        session.title,
+        telling.frequency(session),
+        telling.whole_minutes(timetable.seconds),
+        words.amount(session.within) if session.within else "",
+        session.note,
+        tuple(_block(program, timed) for timed in kept),
+    )
+
+
+def _block(program: Program, timed: TimedBlock) -> PlannedBlock:
+    block = timed.block
+    return PlannedBlock(
+        int(timed.start // 60),
+        block.title,
+        words.BLOCK_KINDS[block.kind],
+        _circuit(program, timed) if block.rounds is not None else "",
+        block.note,
+        tuple(_entry(program, block, entry) for entry in timed.entries if entry.kept),
+    )
+
+
+def _circuit(program: Program, timed: TimedBlock) -> str:
+    """How the rounds run; the change is told only where there is another movement to change to."""
+    rounds = max(entry.kept for entry in timed.entries)
+    stations = sum(1 for entry in timed.entries if entry.kept)
+    change = clock.change_time(program, timed.block) if stations > 1 else Fraction(0)
+    rest = clock.round_rest_time(program, timed.block) if rounds > 1 else Fraction(0)
+    return words.circuit(rounds, *(telling.duration(time) if time else "" for time in (rest, change)))
+
+
+def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
+    entry, circuit = timed.entry, block.rounds is not None
+    rests = (len(entry.dose.ramp) + timed.kept > 1) and not circuit
+    rest = clock.rest_time(program, block, entry) if rests else Fraction(0)
+    return PlannedEntry(
+        entry.priority,
+        words.PRIORITY_SIGNS[entry.priority],
+        entry.movement.title,
+        telling.dose(entry.dose, timed.kept, circuit),
+        telling.ramp(entry.dose),
+        words.rest_between_sets(telling.duration(rest)) if rest else "",
+        telling.tempo(entry.dose.tempo),
+        telling.condition(entry.condition),
+        words.also_log(entry.dose.logs) if entry.dose.logs else "",
+        entry.note,
+        telling.next_step(entry, circuit),
+        tuple(_instead(alternative, entry, timed.kept, circuit) for alternative in entry.otherwise),
+    )
+
+
+def _instead(alternative: Alternative, entry: Entry, kept: int, circuit: bool) -> str:
+    """Another movement with its own dose; a version that cuts the entry cuts the other as far."""
+    sets = min(kept, len(alternative.dose.sets)) if kept < len(entry.dose.sets) else len(alternative.dose.sets)
+    parts = [telling.dose(alternative.dose, sets, circuit), telling.tempo(alternative.dose.tempo)]
+    return words.other_movement(alternative.movement.title, " ".join(filter(None, parts)))

@@ -1,0 +1,100 @@
+"""What all sheets share: the head, the cautions, the legend, and the environments that fill in the templates."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from pathlib import Path
+
+import attrs
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+from ..compiler.model import PRIORITIES, Program, Session
+from . import telling, words
+from .prose import css_string, finish_markdown, nested, prose_html, prose_markdown
+
+_FOLDER = Path(__file__).parent
+
+
+@attrs.frozen
+class Head:
+    """What stands on top of a sheet, and in small on every page of it."""
+
+    kind: str
+    title: str
+    subtitle: str
+    facts: tuple[tuple[str, str], ...]
+    running: str
+    draft: bool
+
+
+@attrs.frozen
+class Mark:
+    """One of the four marks: its word, its sign where nothing can be drawn, and what it means."""
+
+    word: str
+    sign: str
+    meaning: str
+
+
+def head(program: Program, kind: str, session: Session | None = None, title: str = "") -> Head:
+    """The head of a sheet of a program, or of one session of it."""
+    revision = str(program.revision) + (f", {telling.day(program.dated)}" if program.dated else "")
+    asking = words.ask(program.ask_by) if program.ask_by else ""
+    facts = (
+        (words.FOR, program.audience),
+        (words.COACH, " ".join(filter(None, (program.coach and words.sentence(program.coach), asking)))),
+        (words.REVISION, revision),
+        (words.RUNS, words.weeks(program.weeks) if program.weeks else ""),
+        (words.SOURCE, program.fingerprint[:12]),
+    )
+    subtitle = title or (session.title if session else "")
+    running = words.running_head(program.title, subtitle, program.revision)
+    told = tuple((name, fact) for name, fact in facts if fact)
+    return Head(kind, program.title, subtitle, told, running, program.damaged)
+
+
+def marks() -> tuple[Mark, ...]:
+    """The legend of the priorities, from what may never go to what goes first."""
+    return tuple(Mark(word, words.PRIORITY_SIGNS[word], words.PRIORITY_MEANINGS[word]) for word in PRIORITIES)
+
+
+@cache
+def html_environment() -> Environment:
+    """Templates of HTML: all text is escaped unless it was made as HTML."""
+    environment = _environment(autoescape=True)
+    environment.filters |= {"prose": prose_html, "css_string": css_string}
+    return environment
+
+
+@cache
+def markdown_environment() -> Environment:
+    """Templates of Markdown: all text is escaped unless it was made as Markdown."""
+    environment = _environment(autoescape=False)
+    environment.finalize = finish_markdown
+    environment.filters |= {"prose": prose_markdown, "nested": nested}
+    return environment
+
+
+def _environment(autoescape: bool) -> Environment:
+    environment = Environment(
+        loader=FileSystemLoader(_FOLDER),
+        undefined=StrictUndefined,
+        autoescape=autoescape,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+        auto_reload=False,
+    )
+    environment.globals["words"] = words
+    return environment
+
+
+def fill_html(template: str, values: Mapping[str, object]) -> str:
+    """A template of HTML filled in."""
+    return html_environment().get_template(template).render(values)
+
+
+def fill_markdown(template: str, values: Mapping[str, object]) -> str:
+    """A template of Markdown filled in."""
+    return markdown_environment().get_template(template).render(values)

@@ -1,0 +1,218 @@
+"""The model told in plain words: doses, tempo, rests, progression. The words themselves stand in `words.py`."""
+
+from __future__ import annotations
+
+from datetime import date
+from fractions import Fraction
+
+from ..compiler.model import (
+    Amrap,
+    Axis,
+    Distance,
+    Dose,
+    Entry,
+    Movement,
+    NoProgress,
+    Reps,
+    Rule,
+    Session,
+    Target,
+    Tempo,
+    Timed,
+    WorkSet,
+)
+from ..compiler.quantity import Quantity
+from . import words
+
+
+def duration(seconds: Fraction) -> str:
+    """Seconds read aloud: `45 seconds`, `2 minutes`, `1 minute 30 seconds`."""
+    whole = round(seconds)
+    minutes, rest = divmod(whole, 60)
+    told = [words.amount(Quantity(Fraction(minutes), "min"))] if minutes else []
+    if rest or not minutes:
+        told.append(words.amount(Quantity(Fraction(rest), "s")))
+    return " ".join(told)
+
+
+def whole_minutes(seconds: Fraction) -> int:
+    """Planned minutes of something that takes seconds: no sheet promises less time than it plans."""
+    return -(-seconds // 60)
+
+
+def day(moment: date) -> str:
+    """A date read aloud, the same in every country: `14 June 2026`."""
+    return f"{moment.day} {words.MONTHS[moment.month - 1]} {moment.year}"
+
+
+def frequency(session: Session) -> str:
+    """How often a session stands in the week, "" where the coach says nothing."""
+    if session.days:
+        return words.days(session.days)
+    if session.per_week is None:
+        return ""
+    return words.EVERY_DAY if session.per_week == 7 else words.times_a_week(session.per_week)
+
+
+# Doses
+
+
+def target(wanted: Target) -> str:
+    """What one set is to reach: `6 to 10`, `30 seconds`."""
+    match wanted:
+        case Reps(low=low, high=high):
+            return words.repetitions(low, high)
+        case Timed(time=time):
+            return words.amount(time)
+        case Distance(length=length):
+            return words.amount(length)
+        case Amrap():
+            return words.AS_MANY
+
+
+def dose(asked: Dose, kept: int, circuit: bool = False) -> str:
+    """The sets of a dose, the first `kept` of them, with load and effort: `3 sets of 6 each side, with 12 kg`."""
+    sets = asked.sets[:1] if circuit else asked.sets[:kept]
+    if not sets:
+        return ""
+    told = _alike(asked, sets, kept, circuit) if len(set(sets)) == 1 else _unlike(asked, sets)
+    load = asked.load if sets[0].load is None or len(set(sets)) > 1 else sets[0].load
+    parts = [told]
+    if load is not None:
+        parts.append(words.at_load(load))
+    if asked.rpe is not None:
+        parts.append(words.at_effort(asked.rpe))
+    return words.sentence(", ".join(parts))
+
+
+def _alike(asked: Dose, sets: tuple[WorkSet, ...], kept: int, circuit: bool) -> str:
+    """Sets that are all the same."""
+    wanted = sets[0].target
+    side = f" {words.EACH_SIDE}" if asked.each_side else ""
+    if isinstance(wanted, Amrap):
+        many = f"{words.AS_MANY}{side}{_reserve(wanted)}"
+        return many if circuit or kept == 1 else f"{words.sets(kept)}, {words.each_one(many)}"
+    one = target(wanted)
+    if circuit:
+        return f"{words.repeated(one) if isinstance(wanted, Reps) else one}{side}"
+    if kept == 1:
+        return f"{words.repeated(one) if isinstance(wanted, Reps) else one}{side}"
+    return f"{words.sets_of(kept, one)}{side}"
+
+
+def _unlike(asked: Dose, sets: tuple[WorkSet, ...]) -> str:
+    """Sets of which each has its own target or load."""
+    side = f" {words.EACH_SIDE}" if asked.each_side else ""
+    told = []
+    for number, work in enumerate(sets, start=1):
+        reserve = _reserve(work.target) if isinstance(work.target, Amrap) else ""
+        load = f" {words.at_load(work.load)}" if work.load is not None else ""
+        told.append(words.numbered_set(number, f"{target(work.target)}{side}{load}{reserve}"))
+    return "; ".join(told)
+
+
+def _reserve(wanted: Amrap) -> str:
+    return f"; {words.leaving(wanted.leaving) if wanted.leaving else words.TO_FAILING_FORM}"
+
+
+def ramp(asked: Dose) -> str:
+    """The lighter sets before the work, "" where there are none."""
+    if not asked.ramp:
+        return ""
+    told = [f"{lighter.reps} {words.at_load(lighter.share)}" for lighter in asked.ramp]
+    return words.first_lighter(told)
+
+
+def tempo(asked: Tempo) -> str:
+    """How fast a repetition goes, "" where the coach says nothing."""
+    parts = []
+    if asked.lower is not None and asked.lower.amount:
+        parts.append(words.lowering(asked.lower))
+    if asked.pause is not None and asked.pause.amount:
+        parts.append(words.pausing(asked.pause))
+    if asked.cues:
+        parts.append(words.saying_cues(asked.cues))
+    if asked.up == "fast":
+        parts.append(words.RISING_FAST)
+    elif asked.up is not None and asked.up.amount:
+        parts.append(words.rising(asked.up))
+    if asked.top is not None and asked.top.amount:
+        parts.append(words.topping(asked.top))
+    return words.sentence("; ".join(parts)) if parts else ""
+
+
+def condition(said: str | None) -> str:
+    """When an entry is done at all, "" for always."""
+    if said is None:
+        return ""
+    return words.IF_ABLE if said == "able" else words.if_there(said)
+
+
+# Progression
+
+
+def next_step(entry: Entry, circuit: bool = False) -> str:
+    """When and how an entry moves on, "" where it has no rule."""
+    if entry.rule is None:
+        return ""
+    if isinstance(entry.rule, NoProgress):
+        return words.sentence(words.stays(entry.rule.because))
+    told = f"{_when_good(entry, entry.rule, circuit)}{_axes(entry.rule.axes, entry.movement)}."
+    told = words.sentence(told)
+    if entry.rule.missed is not None and entry.rule.ease is not None:
+        axis, less = entry.rule.ease
+        told += f" {words.ease(entry.rule.missed, words.step_of(axis, less), words.AXIS_NAMES[axis])}"
+    return told
+
+
+def _when_good(entry: Entry, rule: Rule, circuit: bool) -> str:
+    """What must have happened before a step; a first axis that waits for a figure says that itself."""
+    sets = entry.dose.sets
+    amrap = any(isinstance(work.target, Amrap) for work in sets)
+    if rule.axes[0].at is not None:
+        return f"{words.BEAT_YOUR_BEST} " if amrap else ""
+    if amrap:
+        told = words.WHEN_TOTAL_BEATEN
+    else:
+        told = words.WHEN_SET_REACHED if len(sets) == 1 and not circuit else words.WHEN_ALL_REACHED
+    return f"{told}{words.in_a_row(rule.good) if rule.good > 1 else ''}: "
+
+
+def _axes(axes: tuple[Axis, ...], movement: Movement) -> str:
+    """`first add a repetition, up to 10; from there on, take the next heavier load`."""
+    told = axis_step(axes[0], movement)
+    if len(axes) > 1:
+        told = words.first(told)
+    for before, axis in zip(axes, axes[1:], strict=False):
+        connection = words.WHEN_YOU_CANNOT if before.bound is None else words.FROM_THERE_ON
+        told += f"; {connection}, {axis_step(axis, movement)}"
+    return told
+
+
+def axis_step(axis: Axis, movement: Movement) -> str:
+    """One step of one axis, with its bound and what goes back to its start."""
+    by, plain = words.STEPS[axis.name]
+    told = plain if axis.step is None else by.format(step=words.step_of(axis.name, axis.step))
+    if axis.at is not None:
+        told = words.at_repetitions(told, axis.at)
+    if axis.bound is not None:
+        told += f", {words.up_to(axis.name, _bound(axis.bound, movement))}"
+    return f"{told}, {words.restarting(axis.restarting)}" if axis.restarting else told
+
+
+def _bound(bound: int | Quantity | str, movement: Movement) -> str:
+    if isinstance(bound, Quantity):
+        return words.amount(bound)
+    return str(bound) if isinstance(bound, int) else words.quoted(rung_text(movement, bound))
+
+
+def rung_text(movement: Movement, name: str) -> str:
+    """The words of a rung, or its name where the movement has none of that name."""
+    return next((rung.text for rung in movement.rungs if rung.name == name), name)
+
+
+def axes_in_order(entry: Entry) -> str:
+    """What a movement is to progress in, in which order, in as few words as fit on a log."""
+    if not isinstance(entry.rule, Rule):
+        return words.LOG_ORDER_NONE if isinstance(entry.rule, NoProgress) else ""
+    return words.LOG_ORDER_THEN.join(words.AXIS_NAMES[axis.name] for axis in entry.rule.axes)

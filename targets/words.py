@@ -1,0 +1,500 @@
+"""The catalogue: every word that a reader of a sheet sees, in English, for a reader of 75 without a key.
+
+Nothing here decides anything. `telling.py` puts these words together for the objects of the model.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+from ..compiler.model import BlockKind, Priority
+from ..compiler.quantity import Quantity, decimal_text
+from ..compiler.trim import Reason
+
+LANGUAGE: Final = "en"
+
+# Counting
+
+UNIT_WORDS: Final[dict[str, tuple[str, str]]] = {
+    "s": ("second", "seconds"),
+    "min": ("minute", "minutes"),
+    "h": ("hour", "hours"),
+    "m": ("metre", "metres"),
+    "km": ("kilometre", "kilometres"),
+    "mi": ("mile", "miles"),
+    "ft": ("foot", "feet"),
+    "yd": ("yard", "yards"),
+    "l": ("litre", "litres"),
+}
+DAY_WORDS: Final[dict[str, str]] = {
+    "mon": "Monday",
+    "tue": "Tuesday",
+    "wed": "Wednesday",
+    "thu": "Thursday",
+    "fri": "Friday",
+    "sat": "Saturday",
+    "sun": "Sunday",
+}
+MONTHS: Final = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
+    "December",
+)  # fmt: skip
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """`1 set`, `3 sets`."""
+    return f"{number} {one if number == 1 else many}"
+
+
+def amount(quantity: Quantity) -> str:
+    """A quantity read aloud: `3 seconds`, `1 minute`, `12.5 kg`, `5%`."""
+    figure = decimal_text(quantity.amount)
+    if quantity.unit not in UNIT_WORDS:
+        return str(quantity)
+    one, many = UNIT_WORDS[quantity.unit]
+    return f"{figure} {one if figure == '1' else many}"
+
+
+def joined(parts: list[str] | tuple[str, ...], last: str = "and") -> str:
+    """`a`, `a and b`, `a, b and c`."""
+    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} {last} {parts[-1]}" if parts else ""
+
+
+def sentence(text: str) -> str:
+    """The text with a capital first and a full stop last."""
+    return text[:1].upper() + text[1:] + ("" if text.endswith((".", "!", "?")) else ".")
+
+
+# Heads
+
+HANDOUT: Final = "Handout"
+LOG: Final = "Log sheet"
+SHORT: Final = "Shorter version"
+FOR: Final = "For"
+COACH: Final = "Coach"
+REVISION: Final = "Revision"
+RUNS: Final = "Runs for"
+SOURCE: Final = "Source"
+SOURCE_SAYS: Final = "These letters name the text this sheet was made from; two sheets with the same letters agree."
+DRAFT: Final = "Draft: some lines of the program could not be read and are missing from this sheet."
+PAGE: Final = "Page"
+PAGE_OF: Final = "of"
+AIMS: Final = "Aims"
+RULES: Final = "Rules"
+WEEK: Final = "The week"
+CATEGORIES: Final = "Every session holds"
+MARKS: Final = "The marks"
+MOVEMENTS: Final = "How to do each movement"
+READING: Final = "Reading this sheet"
+
+
+def ask(by: str) -> str:
+    """The way on which questions reach the coach."""
+    return f"Ask by {by}."
+
+
+def running_head(program: str, sheet: str, revision: int) -> str:
+    """What stands in small on every page."""
+    return " · ".join(filter(None, (program, sheet, f"revision {revision}")))
+
+
+def weeks(number: int) -> str:
+    return counted(number, "week", "weeks")
+
+
+# The week
+
+SESSION: Final = "Session"
+HOW_OFTEN: Final = "How often"
+PLANNED: Final = "Planned time"
+LIMIT: Final = "Time limit"
+EVERY_DAY: Final = "every day"
+NO_LIMIT: Final = "none"
+MINUTE: Final = "Minute"
+
+
+def times_a_week(number: int) -> str:
+    """How often a session stands in the week."""
+    return {1: "once a week", 2: "twice a week"}.get(number, f"{number} times a week")
+
+
+def days(names: tuple[str, ...]) -> str:
+    """The days of a session."""
+    return f"on {joined([DAY_WORDS.get(name, name) for name in names])}"
+
+
+def minutes(number: int) -> str:
+    return counted(number, "minute", "minutes")
+
+
+def session_line(often: str, planned: int, limit: str) -> str:
+    """How often a session is, how long it is planned, and how long it may take."""
+    told = [sentence(often)] if often else []
+    told.append(f"Planned for {minutes(planned)}{f', at most {limit}' if limit else ''}.")
+    return " ".join(told)
+
+
+def at_least_a_week(title: str, number: int) -> str:
+    """A category that is wanted some times a week."""
+    return f"{title}, at least {times_a_week(number)}"
+
+
+# Priorities, in the order of the four words
+
+PRIORITY_MEANINGS: Final[dict[Priority, str]] = {
+    "must": "Never leave it out, not in the shortest version either.",
+    "key": "Important. It goes only when nothing marked “do” or “may” is left to leave out.",
+    "do": "An ordinary movement. Do it unless time is short.",
+    "may": "Optional. Do it if you are able, it feels comfortable and the equipment is there. It goes first.",
+}
+# The same four shapes as the drawn marks, for text.
+PRIORITY_SIGNS: Final[dict[Priority, str]] = {"must": "■", "key": "◆", "do": "○", "may": "◌"}
+
+BLOCK_KINDS: Final[dict[BlockKind, str]] = {
+    "warm-up": "Warm-up",
+    "work": "",
+    "conditioning": "Conditioning",
+    "cool-down": "Cool-down",
+}
+
+# Columns of a session
+
+PRIORITY_COLUMN: Final = "Mark"
+MOVEMENT_COLUMN: Final = "Movement"
+DOSE_COLUMN: Final = "What to do"
+NEXT_STEP: Final = "Next step"
+INSTEAD: Final = "Instead"
+
+# Doses
+
+AS_MANY: Final = "as many as you can"
+TO_FAILING_FORM: Final = "stop when the next one would no longer look like the first"
+EACH_SIDE: Final = "each side"
+def first_lighter(sets_told: list[str]) -> str:
+    return f"First, lighter: {', then '.join(sets_told)}."
+
+
+def leaving(number: int) -> str:
+    """Repetitions in reserve."""
+    return "stop when you could still do one more" if number == 1 else f"stop when you could still do {number} more"
+
+
+def repetitions(low: int, high: int) -> str:
+    return str(low) if low == high else f"{low} to {high}"
+
+
+def repeated(reps: str) -> str:
+    return f"{reps} repetition" if reps == "1" else f"{reps} repetitions"
+
+
+def sets(number: int) -> str:
+    return counted(number, "set", "sets")
+
+
+def sets_of(number: int, what: str) -> str:
+    """`3 sets of 6`."""
+    return f"{sets(number)} of {what}"
+
+
+def each_one(what: str) -> str:
+    return f"each {what}"
+
+
+def numbered_set(number: int, what: str) -> str:
+    return f"set {number}: {what}"
+
+
+def at_load(load: Quantity) -> str:
+    """A load, or a share of the training maximum."""
+    return f"with {amount(load)}" if load.unit != "%" else f"at {amount(load)} of your training maximum"
+
+
+def at_effort(rpe: str) -> str:
+    return f"at an effort of {rpe} out of 10"
+
+
+def rest_between_sets(rest: str) -> str:
+    return f"Rest {rest} between sets."
+
+
+def other_movement(title: str, dose: str) -> str:
+    """A movement to do in place of another."""
+    return f"{title}. {dose}"
+
+
+def circuit(rounds: int, rest: str, change: str) -> str:
+    """How a circuit runs."""
+    told = f"{counted(rounds, 'round', 'rounds')}: do one set of each movement in turn, then begin again."
+    told += f" Take {change} to change movements." if change else ""
+    return told + (f" Rest {rest} after each round but the last." if rest else "")
+
+
+def if_there(thing: str) -> str:
+    return f"If {a_thing(thing)} is there."
+
+
+IF_ABLE: Final = "If you are able to."
+
+
+# Things whose name with an article would not be English.
+THINGS: Final[dict[str, str]] = {
+    "floor": "room on the floor",
+    "stairs": "a staircase",
+    "outside": "a way outside",
+}
+
+
+def a_thing(thing: str) -> str:
+    """The name of a thing with its article."""
+    name = thing.replace("-", " ")
+    return THINGS.get(thing, f"{'an' if name[:1] in 'aeiou' else 'a'} {name}")
+
+
+def also_log(names: tuple[str, ...]) -> str:
+    return f"Write down {joined([f'the {name}' for name in names])}."
+
+
+# Tempo
+
+
+def lowering(time: Quantity) -> str:
+    return f"lower slowly: {amount(time)}"
+
+
+def pausing(time: Quantity) -> str:
+    return f"pause for {amount(time)}"
+
+
+def saying_cues(number: int) -> str:
+    return f"pause and say {counted(number, 'cue', 'cues')} in your mind, one a second"
+
+
+def rising(time: Quantity) -> str:
+    return f"come back in {amount(time)}"
+
+
+RISING_FAST: Final = "come back as fast as you can keep it tidy"
+
+
+def topping(time: Quantity) -> str:
+    return f"wait {amount(time)} before the next one"
+
+
+# Progression
+
+WHEN_SET_REACHED: Final = "When the set reached its target"
+WHEN_ALL_REACHED: Final = "When every set reached its target"
+WHEN_TOTAL_BEATEN: Final = "When your total beat your best so far"
+BEAT_YOUR_BEST: Final = "Try to beat your best total so far;"
+WHEN_YOU_CANNOT: Final = "when you cannot"
+FROM_THERE_ON: Final = "from there on"
+HARDER_FORM: Final = "go to the next harder form"
+AXIS_NAMES: Final[dict[str, str]] = {
+    "load": "load", "reps": "repetitions", "total reps": "total of repetitions", "sets": "sets", "lower": "lowering time",
+    "pause": "pause", "cues": "cues", "hold": "time held", "distance": "distance", "time": "time", "pace": "pace",
+    "rest": "rest", "rung": "form",
+}  # fmt: skip
+
+
+def first(step: str) -> str:
+    return f"first {step}"
+
+
+def quoted(text: str) -> str:
+    return f"“{text}”"
+
+
+def in_a_row(number: int) -> str:
+    return f" in {number} sessions in a row"
+
+
+def stays(because: str) -> str:
+    return f"It stays as it is: {because}"
+
+
+def ease(missed: int, amount_told: str, axis: str) -> str:
+    """What to do after sessions that fell short."""
+    return f"After {counted(missed, 'session', 'sessions')} in a row that fell short: {amount_told} less {axis}."
+
+
+# The steps of an axis by a count or a quantity (told), and where nothing is said (None).
+STEPS: Final[dict[str, tuple[str, str]]] = {
+    "load": ("add {step}", "take the next heavier load"),
+    "reps": ("add {step} to each set", "add a repetition to each set"),
+    "total reps": ("add {step} over all sets together", "add a repetition over all sets together"),
+    "sets": ("add {step}", "add a set"),
+    "lower": ("lower {step} more slowly", "lower a second more slowly"),
+    "pause": ("pause {step} longer", "pause a second longer"),
+    "cues": ("say {step} more in the pause", "say one cue more in the pause"),
+    "hold": ("hold {step} longer", "hold a little longer"),
+    "distance": ("go {step} farther", "go a little farther"),
+    "time": ("go on {step} longer", "go on a little longer"),
+    "pace": ("be {step} quicker over the same distance", "be a little quicker over the same distance"),
+    "rest": ("rest {step} less", "rest a little less"),
+    "rung": (HARDER_FORM, HARDER_FORM),
+}
+COUNT_WORDS: Final[dict[str, tuple[str, str]]] = {
+    "reps": ("a repetition", "repetitions"),
+    "total reps": ("a repetition", "repetitions"),
+    "sets": ("a set", "sets"),
+    "cues": ("one cue", "cues"),
+}
+DOWNWARD: Final = ("rest", "pace")
+
+
+def step_of(axis: str, step: int | Quantity) -> str:
+    """A step read aloud: `a repetition`, `2 sets`, `1 second`."""
+    if isinstance(step, Quantity):
+        return amount(step)
+    one, many = COUNT_WORDS.get(axis, ("1", ""))
+    return one if step == 1 else f"{step} {many}".strip()
+
+
+def up_to(axis: str, bound: str) -> str:
+    return f"down to {bound}" if axis in DOWNWARD else f"up to {bound}"
+
+
+def at_repetitions(step: str, reps: int) -> str:
+    return f"once you reach {reps} repetitions, {step}"
+
+
+def restarting(axes: tuple[str, ...]) -> str:
+    return f"and go back to the {joined([AXIS_NAMES[axis] for axis in axes])} you began with"
+
+
+# How to do a movement
+
+CUES: Final = "Say to yourself"
+TAKE_CARE: Final = "Take care"
+RUNGS: Final = "Forms, the easiest first"
+LIFT: Final = "With"
+NEEDS: Final = "Needs"
+IMPLEMENTS: Final[dict[str, str]] = {
+    "dumbbell": "a dumbbell",
+    "dumbbell pair": "a pair of dumbbells",
+    "kettlebell": "a kettlebell",
+    "kettlebell pair": "a pair of kettlebells",
+    "handle": "a plate handle",
+    "handle pair": "a pair of plate handles",
+    "barbell": "a barbell",
+    "container": "a filled container",
+    "container pair": "a pair of filled containers",
+    "band": "a band",
+}
+
+
+def moves(share: Quantity) -> str:
+    return f"moves {amount(share)} of your body weight"
+
+
+def needing(things: str) -> str:
+    return f"needs {things}"
+
+
+def in_brackets(text: str, additions: list[str]) -> str:
+    return f"{text} ({'; '.join(additions)})" if additions else text
+
+
+# Explanations
+
+EXPLAIN_AMRAP: Final = (
+    "“As many as you can” means: go on until the next repetition would no longer look like the first, then stop. "
+    "“Stop when you could still do 2 more” means: stop while two good ones would still be possible. Never go on in pain."
+)
+EXPLAIN_EACH_SIDE: Final = "“Each side” means: do all of it with one side, then the same with the other."
+EXPLAIN_EFFORT: Final = "Effort is told from 0 (none) to 10 (nothing left)."
+EXPLAIN_MAXIMUM: Final = "Your training maximum is the load your coach wrote down for you, not the most you can lift."
+EXPLAIN_MINUTES: Final = "Minutes are a plan, not a race: be there at about that minute after you began."
+EXPLAIN_CIRCUIT_REST: Final = "A round is one set of each movement of its part, in the order printed."
+
+# Safety. Stop signs and what to do after: published lists of hospitals and guidelines, told in our own words.
+
+CAUTIONS_TITLE: Final = "Before you start, and when to stop"
+CAUTIONS: Final = (
+    "Stop at once with pain or pressure in the chest, neck, jaw or arm; with dizziness or faintness; with breathlessness "
+    "that is unusual for you; with a racing or stumbling heart; or with sharp pain in a joint.",
+    "Tell somebody. If it does not pass within a few minutes, get help or call the emergency number. If it passes, do not "
+    "go on that day, and see a physician before you train again.",
+    "Before you start with this program, ask a physician whether it suits you, above all if you have an illness, take "
+    "medicine or have not trained for long.",
+    "Hold only implements that cannot slip, tip or spill: closed lids, dry handles, tight collars, bands without cracks.",
+    "Keep breathing: breathe out as you lift, and never hold your breath to finish.",
+    "This sheet is not medical advice. The rules of your place and the word of those licensed to treat you come first.",
+)
+CAUTIONS_SHORT: Final = (
+    "Stop at once with chest pain or pressure, dizziness, faintness, unusual breathlessness or sharp joint pain. If it does "
+    "not pass within a few minutes, get help or call the emergency number. This sheet is not medical advice."
+)
+
+# Shorter versions
+
+STAYS: Final = "What stays"
+CUT: Final = "What was left out, and why"
+CUT_WHAT: Final = "Left out"
+CUT_WHY: Final = "Why"
+CUT_SAVES: Final = "Saves about"
+NOTHING_CUT: Final = "Nothing: the whole session fits into this time."
+PLANNED_WHOLE: Final = "Whole session"
+SHORT_BY: Final[dict[str, str]] = {
+    "sets": "It keeps as many movements as fit, with fewer sets.",
+    "movements": "It keeps fewer movements, with all their sets.",
+}
+COMPLETE: Final = "No required category is missing: {categories}."
+SHORT_ORDER: Final = "Train in the order printed. Log it like any session, and write that it was the short one."
+SEE_HANDOUT: Final = "How to do each movement stands in the handout."
+CUT_REASONS: Final[dict[Reason, str]] = {
+    "optional": "Marked “may”: optional movements go first.",
+    "ordinary": "Marked “do”: it goes where leaving out “may” is not enough.",
+    "priority": "Marked “key”: it goes only where leaving out “may” and “do” is not enough.",
+    "fewer-sets": "The movement stays, with fewer sets.",
+    "rounds": "The movement stays, with fewer rounds.",
+}
+
+
+def over_the_limit(time: str) -> str:
+    """Why a cut cannot be taken back."""
+    return f"With it the session would run {time} over."
+
+
+def short_title(session: str, limit: str) -> str:
+    return f"{session}, the shorter version: {limit}"
+
+
+def kept_of(kept: int, full: int, rounds: bool) -> str:
+    """What stays of a movement that is cut."""
+    return f"{kept} of {counted(full, 'round', 'rounds') if rounds else sets(full)} stay"
+
+
+WHOLE_MOVEMENT: Final = "the whole movement goes"
+
+
+# Logs
+
+LOG_WEEK: Final = "Week"
+LOG_NAME: Final = "Name"
+LOG_DATE: Final = "Date"
+LOG_MINUTES: Final = "Minutes"
+LOG_EFFORT: Final = "Effort 0–10"
+LOG_FELT: Final = "How it felt"
+LOG_SESSION: Final = "Which version"
+LOG_WHOLE: Final = "whole"
+LOG_EXTRA: Final = "Dashed boxes are for sets that are added later."
+LOG_SIDES: Final = "Where both sides work, write the smaller number of the two sides."
+LOG_HOW: Final = "Write a number in every box you used. An empty box is honest too: leave it empty."
+LOG_COPY: Final = "One page for each week: copy it before you write."
+LOG_ORDER: Final = "Moves on in"
+LOG_ORDER_THEN: Final = ", then "
+LOG_ORDER_NONE: Final = "stays as it is"
+LOG_FORM: Final = "form"
+LOG_BOXES: Final[dict[str, str]] = {"distance": "distance", "time": "time", "lower": "lower s", "pause": "pause s",
+                                    "cues": "cues"}  # fmt: skip
+LOG_TEXT_HELP: Final = (
+    "How to fill in this log, with any text editor:",
+    "1. Write your name (the short one your coach uses, in lower-case letters) in place of __ after the word `log`.",
+    "2. For each time you trained, copy the lines of that session and write the day in place of the line before it.",
+    "3. Put a figure in place of every __: the load you used, then one figure for each set you did.",
+    "   Take away the __ that are left over, and the lines of movements that you did not do.",
+    "4. A short version: write it after the session's name, as in `main short 25 min, 24 min, rpe 6`.",
+    "5. How it felt goes after the upright line: | Knee fine. Slept badly.",
+    "A line that begins with # is a note for people; the compiler does not read it.",
+)
