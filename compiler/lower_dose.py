@@ -12,6 +12,7 @@ from . import model
 from .checks import names
 from .lower import Reader, name_tokens, quantity, text
 from .quantity import Quantity, read_quantity
+from .vocabulary import LOGGED
 
 
 def lower_dose(reader: Reader, node: nodes.Dose) -> tuple[model.Dose, str | None]:
@@ -118,14 +119,8 @@ def _clause(
         case "IF":
             reader.once(said, "condition", "able" if values[0].type == "ABLE" else str(values[1]), clause, "if")
         case "LOG":
-            logged = tuple(reader.one_of(name, _logged(), "something to log") or "" for name in name_tokens(values))
+            logged = tuple(reader.one_of(name, LOGGED, "something to log") or "" for name in name_tokens(values))
             reader.once(said, "logs", logged, clause, "log")
-
-
-def _logged() -> tuple[str, ...]:
-    from .vocabulary import LOGGED
-
-    return LOGGED
 
 
 # Progression
@@ -148,9 +143,9 @@ def lower_rule(reader: Reader, node: nodes.Entry) -> model.Rule | model.NoProgre
             else:
                 reader.once(pace, "missed", count, line, "after ... missed")
                 if len(line.values) > 2:
-                    axis = reader.one_of(line.values[3], model.AXES, "an axis of progression")
-                    if axis:
-                        pace["ease"] = (axis, figure(line.values[4]))
+                    eased = reader.one_of(line.values[3], model.AXES, "an axis of progression")
+                    if eased:
+                        pace["ease"] = (eased, figure(line.values[4]))
     rule: model.Rule | model.NoProgress | None = said.get("rule")
     return attrs.evolve(rule, **pace) if isinstance(rule, model.Rule) and pace else rule
 
@@ -162,7 +157,7 @@ def _axis(reader: Reader, node: nodes.Axis) -> model.Axis | None:
         return None
     return model.Axis(
         name,
-        figure(node.step) if node.step is not None else None,  # type: ignore[arg-type]
+        figure(node.step) if node.step is not None else None,
         figure(node.bound) if node.bound is not None else None,
         int(node.at) if node.at is not None else None,
         tuple(filter(None, restarting)),

@@ -27,12 +27,12 @@ def lower_athlete(world: World, declared: Declared) -> model.Athlete:
             lists.setdefault("allows", []).append(reader.allow(line))
         else:
             _athlete_setting(reader, line, said, lists)
+    said |= {key: tuple(values) for key, values in lists.items()}
     return model.Athlete(
         name=str(node.name),
         title=title(node.name, node.title),
         span=reader.span(node.name),
         **said,
-        **{key: tuple(values) for key, values in lists.items()},
     )
 
 

@@ -8,6 +8,7 @@ import attrs
 
 from ..grammar import nodes
 from . import model
+from .checks import names
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
 from .lower_dose import lower_dose, lower_rule
 
@@ -108,8 +109,6 @@ def _category(reader: Reader, node: nodes.Category, earlier: list[str]) -> model
 
 
 def _unlike(reader: Reader, kind: str, node: Any, earlier: list[str]) -> None:
-    from .checks import names
-
     if str(node.name) in earlier:
         reader.tell(names.NAME_TWICE, node.name, kind=kind, found=node.name, near="")
 

@@ -73,7 +73,9 @@ def compile_path(path: Path, project: Path | None = None) -> Result:
     here = Path.cwd()
 
     def shown(relative: str) -> str:
-        return os.path.relpath(root / relative, here) if (root / relative).is_relative_to(here) else str(root / relative)
+        return (
+            os.path.relpath(root / relative, here) if (root / relative).is_relative_to(here) else str(root / relative)
+        )
 
     relative = [one.relative_to(root).as_posix() for one in inside]
     return _compile(load(relative, fetch, shown, tuple(relative)))

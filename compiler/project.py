@@ -87,9 +87,7 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
                 continue
             written = str(target)[1:-1]
             other = posixpath.normpath(str(PurePosixPath(path).parent / written.replace("\\", "/")))
-            if other.startswith("..") or other.startswith("/"):
-                found.append(names.USE_OUTSIDE.at(file.span(placed, target), found=written))
-            elif (bytes_there := _fetch(fetch, other)) is OUTSIDE:
+            if other.startswith("..") or other.startswith("/") or (bytes_there := _fetch(fetch, other)) is OUTSIDE:
                 found.append(names.USE_OUTSIDE.at(file.span(placed, target), found=written))
             elif bytes_there is None:
                 near_files = nearest(other, known)

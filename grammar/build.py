@@ -135,4 +135,6 @@ def _clauses(children: Children, first: int) -> tuple[tuple[Clause, ...], tuple[
 def _joined(tokens: list[Token]) -> Token:
     """A token that spans several."""
     first, last = tokens[0], tokens[-1]
-    return Token(first.type, "", first.start_pos, first.line, first.column, last.end_line, last.end_column, last.end_pos)
+    return Token(
+        first.type, "", first.start_pos, first.line, first.column, last.end_line, last.end_column, last.end_pos
+    )

@@ -27,9 +27,14 @@ class Node:
     start_pos: int
     end_pos: int
 
+    def _parts(self) -> tuple[str, ...]:
+        """The names of the fields but for the two places."""
+        names: tuple[str, ...] = type(self).__match_args__
+        return names[2:]
+
     def children(self) -> Iterator[Node | Token]:
         """Nodes and tokens directly below this one, in the order of the text."""
-        for name in type(self).__match_args__[2:]:
+        for name in self._parts():
             value = getattr(self, name)
             for child in value if isinstance(value, tuple) else (value,):
                 if child is not None:
@@ -37,15 +42,13 @@ class Node:
 
     def __eq__(self, other: object) -> bool:
         """The same words in the same tree; places do not count."""
-        return type(self) is type(other) and all(
-            getattr(self, name) == getattr(other, name) for name in type(self).__match_args__[2:]
-        )
+        return type(self) is type(other) and all(getattr(self, name) == getattr(other, name) for name in self._parts())
 
     def __hash__(self) -> int:
-        return hash((type(self), *(getattr(self, name) for name in type(self).__match_args__[2:])))
+        return hash((type(self), *(getattr(self, name) for name in self._parts())))
 
     def __repr__(self) -> str:
-        fields = ", ".join(f"{name}={getattr(self, name)!r}" for name in type(self).__match_args__[2:])
+        fields = ", ".join(f"{name}={getattr(self, name)!r}" for name in self._parts())
         return f"{type(self).__name__}({fields})"
 
 

@@ -16,7 +16,7 @@ import attrs
 from lark import Lark, Token, UnexpectedToken
 
 from . import problems
-from .diagnostic import Diagnostic, nearest, or_list
+from .diagnostic import Check, Diagnostic, nearest, or_list
 from .nodes import Comment, Declaration, File, Placed
 from .phrases import WORDS, expectations
 from .problems import CHECKS as CHECKS
@@ -26,7 +26,9 @@ from .tables import Layout, load_parser
 _OUTSIDE = re.compile(r'"[^"\n]*"|^ *\|[^\n]*|(#[^\n]*)', re.M)
 _CUT = re.compile(r"^[^\s#]", re.M)
 _LINE = re.compile(r"^( *)(?=[^ \n#])", re.M)
-_ODD = re.compile(r"[^\x20-\x7e\n\u00a1-\u1fff\u2030-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]")
+_ODD = re.compile(
+    r"[^\x20-\x7e\n\u00a1-\u1fff\u2030-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
+)
 _LONG_NUMBER = re.compile(rf"\d{{{problems.LIMIT_DIGITS + 1},}}")
 _PLAIN = {
     **dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", ('"', "a curly quote")),
@@ -79,7 +81,7 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
     found: list[Diagnostic] = []
     comments = tuple(_comments(source.text))
     text = _plain(source, found)
-    cuts = [match.start() for match in _CUT.finditer(text)]
+    cuts = cut(text)
     if not _LINE.search(text):
         found.append(problems.FILE_EMPTY.at(Span(source, 0, 0)))
     first = _LINE.search(text, 0, cuts[0] if cuts else len(text))
@@ -89,14 +91,25 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
     declarations: list[Placed] = []
     lost: set[str] = set()
     for start, end in pairwise([*cuts, len(text)]):
-        piece = text[start:end]
-        node, told, damaged = _Piece(source, start, piece).read()
+        placed, told = parse_declaration(source, start, text[start:end])
         found += told
-        if node is None:
-            lost.update(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)*", piece.split("\n", 1)[0].lower().replace("_", "-")))
+        if placed is None:
+            header = text[start:end].split("\n", 1)[0].lower().replace("_", "-")
+            lost.update(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)*", header))
         else:
-            declarations.append(Placed(node, start, damaged))
+            declarations.append(placed)
     return File(source, tuple(declarations), comments, frozenset(lost)), found
+
+
+def cut(text: str) -> list[int]:
+    """Where the declarations of a text begin."""
+    return [match.start() for match in _CUT.finditer(text)]
+
+
+def parse_declaration(source: Source, offset: int, text: str) -> tuple[Placed | None, list[Diagnostic]]:
+    """One declaration, its text given with a line end at its end; None where its header could not be read."""
+    node, told, damaged = _Piece(source, offset, text).read()
+    return None if node is None else Placed(node, offset, damaged), told
 
 
 def _comments(text: str) -> Iterator[Comment]:
@@ -137,7 +150,7 @@ def _plain(source: Source, found: list[Diagnostic]) -> str:
     return "".join(letters)
 
 
-def _OUTSIDE_OR(text: str, source: Source, found: list[Diagnostic]) -> str:  # noqa: N802
+def _OUTSIDE_OR(text: str, source: Source, found: list[Diagnostic]) -> str:
     """The text with numbers beyond the limit replaced by blanks of the line they stand on."""
     safe = [(match.start(), match.end()) for match in _OUTSIDE.finditer(text)]
     for match in _LONG_NUMBER.finditer(text):
@@ -196,7 +209,7 @@ class _Piece:
             return None, error
         return node, None
 
-    def _tell(self, check: problems.Check, start: int, length: int, **facts: object) -> None:
+    def _tell(self, check: Check, start: int, length: int, **facts: object) -> None:
         begin = self.offset + start
         span = Span(self.source, begin, min(begin + length, len(self.source.text)))
         self.told.append(check.at(span, **facts))
@@ -357,6 +370,10 @@ class _Trouble:
             unit = _UNIT_OF[word]
             if len(unit) <= len(word):
                 yield text[:start] + unit.ljust(len(word)) + text[start + len(word) :], piece.mended, False
+        elif comma := re.match(r"(\d+),(\d+)", text[start:]):
+            piece._tell(problems.DECIMAL_COMMA, start, len(comma[0]), found=comma[0], near=f"{comma[1]}.{comma[2]}")
+            at = start + len(comma[1])
+            yield text[:at] + "." + text[at + 1 :], piece.mended, False
         elif word.isdigit() and accepts & _FIGURES and "INT" not in accepts:
             after = re.match(r" *([A-Za-z]+)", text[start + len(word) :])
             if after and after[1] in _UNIT_OF:
@@ -386,7 +403,7 @@ class _Trouble:
     def _after_comma(self, start: int) -> bool:
         """Whether what stands here could follow if a comma stood before it."""
         parser, _ = _parser()
-        ahead = self.error.interactive_parser.copy()
+        ahead = self.error.interactive_parser.copy()  # type: ignore[no-untyped-call]
         ahead.feed_token(Token("_COMMA", ","))
         could = ahead.accepts() - {"WORD", "QUOTE", "_NL"}
         return any(

@@ -10,7 +10,9 @@ LIMIT_DIGITS = 9
 
 _HEAD = "# Tern Holm field station\n\n"
 _MOVE = 'movement chair-stand "Chair stand"\n  pattern squat\n  needs chair\n  rep 4 s\n  cue "Nose over toes"\n'
-_MOVE += '  caution "Stop when a knee hurts sharply."\n  how\n    | Sit, lean forward, stand up, sit down again slowly.\n'
+_MOVE += (
+    '  caution "Stop when a knee hurts sharply."\n  how\n    | Sit, lean forward, stand up, sit down again slowly.\n'
+)
 _SIGHT = _MOVE.replace("  rep 4 s\n", "{}")
 
 
@@ -74,9 +76,11 @@ COMMA_MISSING = Check(
     message="A comma is missing before `{found}`.",
     help="Write `, {found}`.",
     explain="A comma joins the clauses of a line.",
-    wrong=_HEAD + 'program easy\n  revision 1 2026-06-14\n  category legs, counts squat\n'.replace("legs, counts", "legs counts")
-    + '  session main "Main", 3 a week\n    block one, warm-up\n      do chair-stand 1 x 10\n\n' + _MOVE,
-    right=_HEAD + 'program easy\n  revision 1, 2026-06-14\n  category legs counts squat\n'
+    wrong=_HEAD
+    + "program easy\n  revision 1 2026-06-14\n  category legs, counts squat\n".replace("legs, counts", "legs counts")
+    + '  session main "Main", 3 a week\n    block one, warm-up\n      do chair-stand 1 x 10\n\n'
+    + _MOVE,
+    right=_HEAD + "program easy\n  revision 1, 2026-06-14\n  category legs counts squat\n"
     '  session main "Main", 3 a week\n    block one, warm-up\n      do chair-stand 1 x 10\n\n' + _MOVE,
 )
 
@@ -143,9 +147,13 @@ BLANK_LEFT = Check(
     message="This blank is not filled in yet.",
     help="Write the figure over the `__`. What was not done is left out: delete the `__`, or the whole line.",
     explain="A blank log has `__` wherever a figure goes. A line with blanks in it is not read, so that nothing is guessed.",
-    wrong=_HEAD + _MOVE + "\nmovement heel-raise\n  pattern balance\n  rep __ s\n  cue \"Tall\"\n  caution \"Hold a chair.\"\n"
+    wrong=_HEAD
+    + _MOVE
+    + '\nmovement heel-raise\n  pattern balance\n  rep __ s\n  cue "Tall"\n  caution "Hold a chair."\n'
     "  how\n    | Rise on the toes.\n",
-    right=_HEAD + _MOVE + "\nmovement heel-raise\n  pattern balance\n  rep 3 s\n  cue \"Tall\"\n  caution \"Hold a chair.\"\n"
+    right=_HEAD
+    + _MOVE
+    + '\nmovement heel-raise\n  pattern balance\n  rep 3 s\n  cue "Tall"\n  caution "Hold a chair."\n'
     "  how\n    | Rise on the toes.\n",
 )
 
@@ -246,7 +254,7 @@ NOT_UTF8 = Check(
     message="The file is not UTF-8 text: byte {found} stands here, after {place} bytes.",
     help="Save it again as UTF-8 (a choice in the editor's “Save as”).",
     explain="Sources are UTF-8. Old word processors and spreadsheets save in other encodings.",
-    wrong={"program.coach": (_HEAD + _MOVE).encode() + '# f\u00fcr Otto\n'.encode("latin-1")},
+    wrong={"program.coach": (_HEAD + _MOVE).encode() + "# f\u00fcr Otto\n".encode("latin-1")},
     right={"program.coach": (_HEAD + _MOVE + "# f\u00fcr Otto\n").encode()},
 )
 

@@ -39,7 +39,8 @@ class Layout(Indenter):
         self.mended: dict[int, str] = {}
 
     def process(self, stream: Iterator[Token]) -> Iterator[Token]:
-        return super().process(self._mend(stream) if self.mended else stream)
+        tokens: Iterator[Token] = super().process(self._mend(stream) if self.mended else stream)  # type: ignore[no-untyped-call]
+        return tokens
 
     def _mend(self, stream: Iterator[Token]) -> Iterator[Token]:
         for token in stream:
@@ -54,9 +55,7 @@ def grammar_text() -> str:
 
 def build_parser(layout: Layout) -> Lark:
     """The parser, built from the grammar."""
-    return Lark(
-        grammar_text(), parser="lalr", lexer="contextual", postlex=layout, start=START, transformer=Build()
-    )
+    return Lark(grammar_text(), parser="lalr", lexer="contextual", postlex=layout, start=START, transformer=Build())
 
 
 def load_parser(layout: Layout) -> Lark:
@@ -91,7 +90,7 @@ def _from_tables(tables: dict[str, Any], layout: Layout) -> Lark:
     table["states"] = {int(state): actions for state, actions in table["states"].items()}
     memo = {int(key): value for key, value in tables["memo"].items()}
     # Lark's own stand-alone parsers come to life by this same call.
-    parser: Lark = Lark._load_from_dict(tables["data"], memo, postlex=layout, transformer=Build())
+    parser: Lark = Lark._load_from_dict(tables["data"], memo, postlex=layout, transformer=Build())  # type: ignore[no-untyped-call]
     return parser
 
 
