@@ -153,5 +153,5 @@ def _random_time(random: Random, low: int, high: int) -> str:
 
 def random_limit(random: Random, shortest: Fraction, full: Fraction) -> Fraction:
     """A limit in seconds: mostly between the shortest version and the full one, now and then beyond either."""
-    low, high = int(shortest * 0.9), int(full * 1.05)
-    return Fraction(random.randint(low, max(low, high)))
+    low, high = (shortest / 2, shortest) if random.random() < 0.1 else (shortest, full * Fraction(21, 20))
+    return Fraction(random.randint(int(low), max(int(low), int(high))))
