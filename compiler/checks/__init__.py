@@ -1,1 +1,114 @@
-"""The checks: one function for each, with its code, title, severity, source and examples."""
+"""The checks: one function for each, with its code, title, severity, source and examples.
+
+The functions stand in tuples by what they look at, the checks in one tuple in the order of the reference.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from ...grammar.diagnostic import Check, Diagnostic
+from ...grammar.problems import CHECKS as GRAMMAR_CHECKS
+from ..model import Athlete, Log, Movement, Program, Project
+from . import (
+    allows,
+    athletes,
+    bounds,
+    coverage,
+    dose,
+    dose_fit,
+    logs,
+    minutes,
+    movements,
+    names,
+    progress,
+    shape,
+    tempo,
+    text,
+)
+
+PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
+    shape.find_program_empty, shape.find_session_empty, shape.find_block_empty, shape.find_movement_twice,
+    shape.find_else_itself, shape.find_rounds_out_of_range, shape.find_weeks_out_of_range, shape.find_revision_zero,
+    shape.find_jump_out_of_range, shape.find_days_out_of_range, shape.find_day_twice, coverage.find_category_empty,
+    coverage.find_optional_carries_category, coverage.find_category_unreached,
+    coverage.find_category_counts_nothing, minutes.find_session_over_limit, minutes.find_short_impossible,
+    minutes.find_short_not_shorter, minutes.find_short_cuts_nothing, minutes.find_short_twice,
+    minutes.find_limit_out_of_range, minutes.find_rest_out_of_range, dose.find_rep_range_backwards,
+    dose.find_sets_out_of_range, dose.find_reps_out_of_range, dose.find_dose_zero,
+    dose.find_least_sets_out_of_range, dose.find_leaving_without_amrap, dose.find_leaving_out_of_range,
+    dose.find_amrap_without_expect, dose.find_percent_out_of_range, dose.find_load_zero, dose.find_rpe_out_of_range,
+    dose_fit.find_held_without_time, dose_fit.find_load_without_implement, dose_fit.find_ramp_without_implement,
+    dose_fit.find_ramp_not_rising, dose_fit.find_circuit_with_sets, dose_fit.find_rest_in_circuit,
+    tempo.find_tempo_on_hold, tempo.find_pause_twice, tempo.find_tempo_out_of_range, tempo.find_tempo_zero,
+    progress.find_advance_missing, progress.find_after_without_advance, progress.find_axis_twice,
+    progress.find_needs_load, progress.find_axis_unfit, progress.find_step_missing,
+    progress.find_restarting_unknown, progress.find_restarting_itself, progress.find_after_out_of_range,
+    bounds.find_step_unit, bounds.find_bound_unit, bounds.find_step_zero, bounds.find_bound_passed,
+    bounds.find_step_past_bound, bounds.find_ease_unfit, bounds.find_at_unfit, text.find_unfinished,
+)  # fmt: skip
+
+MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
+    movements.find_without_pattern, movements.find_without_cue, movements.find_without_caution,
+    movements.find_without_how, movements.find_rungs_alone, movements.find_rungs_falling,
+    movements.find_share_out_of_range, movements.find_rep_time_out_of_range, movements.find_held_with_rep_time,
+    movements.find_speed_out_of_range, text.find_unfinished,
+)  # fmt: skip
+
+ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
+    athletes.find_born_out_of_range, athletes.find_body_out_of_range, athletes.find_plates_odd,
+    athletes.find_mass_out_of_range, athletes.find_volume_out_of_range, athletes.find_cap_out_of_range,
+    athletes.find_cap_without_alone, athletes.find_athlete_jump, athletes.find_start_on_free_day,
+    athletes.find_begins_twice, athletes.find_begins_and_avoids, text.find_unfinished,
+)  # fmt: skip
+
+LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
+    logs.find_before_start, logs.find_logged_twice, logs.find_out_of_order, logs.find_minutes_out_of_range,
+    logs.find_logged_rpe_out_of_range, logs.find_short_unknown, logs.find_movement_logged_twice,
+    text.find_unfinished,
+)  # fmt: skip
+
+ALL: tuple[Check, ...] = (
+    shape.PROGRAM_EMPTY, shape.SESSION_EMPTY, shape.BLOCK_EMPTY, shape.MOVEMENT_TWICE, shape.ELSE_ITSELF,
+    shape.ROUNDS_OUT_OF_RANGE, shape.WEEKS_OUT_OF_RANGE, shape.REVISION_ZERO, shape.JUMP_OUT_OF_RANGE,
+    shape.DAYS_OUT_OF_RANGE, shape.DAY_TWICE, coverage.CATEGORY_EMPTY, coverage.OPTIONAL_CARRIES_CATEGORY,
+    coverage.CATEGORY_UNREACHED, coverage.CATEGORY_COUNTS_NOTHING, minutes.SESSION_OVER_LIMIT,
+    minutes.SHORT_IMPOSSIBLE, minutes.SHORT_NOT_SHORTER, minutes.SHORT_CUTS_NOTHING, minutes.SHORT_TWICE,
+    minutes.LIMIT_OUT_OF_RANGE, minutes.REST_OUT_OF_RANGE, dose.REP_RANGE_BACKWARDS, dose.SETS_OUT_OF_RANGE,
+    dose.REPS_OUT_OF_RANGE, dose.DOSE_ZERO, dose.LEAST_SETS_OUT_OF_RANGE, dose.LEAVING_WITHOUT_AMRAP,
+    dose.LEAVING_OUT_OF_RANGE, dose.AMRAP_WITHOUT_EXPECT, dose.PERCENT_OUT_OF_RANGE, dose.LOAD_ZERO,
+    dose.RPE_OUT_OF_RANGE, dose_fit.HELD_WITHOUT_TIME, dose_fit.LOAD_WITHOUT_IMPLEMENT,
+    dose_fit.RAMP_WITHOUT_IMPLEMENT, dose_fit.RAMP_NOT_RISING, dose_fit.CIRCUIT_WITH_SETS, dose_fit.REST_IN_CIRCUIT,
+    tempo.TEMPO_ON_HOLD, tempo.PAUSE_TWICE, tempo.TEMPO_OUT_OF_RANGE, tempo.TEMPO_ZERO, progress.ADVANCE_MISSING,
+    progress.AFTER_WITHOUT_ADVANCE, progress.AXIS_TWICE, progress.NEEDS_LOAD, progress.AXIS_UNFIT,
+    progress.STEP_MISSING, progress.RESTARTING_UNKNOWN, progress.RESTARTING_ITSELF, progress.AFTER_OUT_OF_RANGE,
+    bounds.STEP_UNIT, bounds.BOUND_UNIT, bounds.STEP_ZERO, bounds.BOUND_PASSED, bounds.STEP_PAST_BOUND,
+    bounds.EASE_UNFIT, bounds.AT_UNFIT, movements.WITHOUT_PATTERN, movements.WITHOUT_CUE, movements.WITHOUT_CAUTION,
+    movements.WITHOUT_HOW, movements.RUNGS_ALONE, movements.RUNGS_FALLING, movements.SHARE_OUT_OF_RANGE,
+    movements.REP_TIME_OUT_OF_RANGE, movements.HELD_WITH_REP_TIME, movements.SPEED_OUT_OF_RANGE,
+    athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.PLATES_ODD, athletes.MASS_OUT_OF_RANGE,
+    athletes.VOLUME_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE, athletes.ATHLETE_JUMP,
+    athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS, logs.BEFORE_START,
+    logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN, logs.MOVEMENT_LOGGED_TWICE,
+    text.UNFINISHED, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,
+)  # fmt: skip
+
+
+def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple[Diagnostic, ...]:
+    """All findings in a project, and those of earlier stages, in the order of the source, without those allowed."""
+    return allows.settle(project, [*earlier, *_found(project)], (*GRAMMAR_CHECKS, *names.CHECKS, *ALL))
+
+
+def _found(project: Project) -> Iterator[Diagnostic]:
+    for movement in project.movements:
+        for find_in_movement in MOVEMENT_CHECKS:
+            yield from find_in_movement(movement)
+    for program in project.programs:
+        for find_in_program in PROGRAM_CHECKS:
+            yield from find_in_program(program)
+    for athlete in project.athletes:
+        for find_in_athlete in ATHLETE_CHECKS:
+            yield from find_in_athlete(athlete)
+    for log in project.logs:
+        for find_in_log in LOG_CHECKS:
+            yield from find_in_log(log, project)

@@ -1,0 +1,233 @@
+"""Athletes: figures that cannot be theirs, and settings that contradict one another."""
+
+# ruff: noqa: D103 - the Check above each function says what it finds.
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...grammar.diagnostic import Check, Diagnostic
+from ..model import DAYS, Athlete
+from .examples import in_athlete
+from .places import part
+
+BORN_OUT_OF_RANGE = Check(
+    code="born-out-of-range",
+    severity="error",
+    title="A year of birth that cannot be",
+    message="{athlete} cannot be born in {year}{reason}.",
+    help="Write the year of birth with its four figures, such as `born 1962`.",
+    explain="The year is used for what published guidelines advise by age, and for nothing else. Leave the line out where it is "
+    "not known.",
+    wrong=in_athlete("born 62"),
+    right=in_athlete("born 1962"),
+)
+
+
+def find_born_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
+    if athlete.born is None:
+        return
+    where = part(athlete.span, r"\bborn +\d+")
+    if not 1900 <= athlete.born <= 2100:
+        reason = ": a year is between 1900 and 2100"
+        yield BORN_OUT_OF_RANGE.at(where, athlete=athlete.title, year=athlete.born, reason=reason)
+    elif athlete.starts is not None and athlete.born > athlete.starts.year:
+        reason = f" and start in {athlete.starts.year}"
+        yield BORN_OUT_OF_RANGE.at(where, athlete=athlete.title, year=athlete.born, reason=reason)
+
+
+BODY_OUT_OF_RANGE = Check(
+    code="body-out-of-range",
+    severity="error",
+    title="A body mass that cannot be",
+    message="{athlete} cannot weigh {mass}: a body mass is between 20 kg and 300 kg.",
+    help="Write the figure with its unit, such as `body 68 kg` or `body 150 lb`.",
+    explain="The body mass gives the load of movements that lift a part of the body. Leave the line out where it is not known.",
+    wrong=in_athlete("body 680 kg"),
+    right=in_athlete("body 68 kg"),
+)
+
+
+def find_body_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
+    if athlete.body is not None and not 20 <= athlete.body.base <= 300:
+        where = part(athlete.span, r"\bbody +[\d.]+ *[a-z]+")
+        yield BODY_OUT_OF_RANGE.at(where, athlete=athlete.title, mass=athlete.body)
+
+
+PLATES_ODD = Check(
+    code="plates-odd",
+    severity="error",
+    title="Plates that do not make pairs",
+    message="{count} plates of {mass} do not make pairs, and a bar or handle must be loaded alike on both sides.",
+    help="Count the plates of both ends together, such as `2 x {mass}`, and leave out one that has no partner.",
+    explain="Loads are worked out with the same plates at both ends.",
+    wrong=in_athlete("has handle 2 kg with plates 3 x 1.25 kg"),
+    right=in_athlete("has handle 2 kg with plates 2 x 1.25 kg"),
+)
+
+
+def find_plates_odd(athlete: Athlete) -> Iterator[Diagnostic]:
+    for implement in athlete.implements:
+        for count, mass in implement.plates:
+            if count % 2 or not count:
+                figure = str(mass).split(" ")[0].replace(".", r"\.")
+                where = part(implement.span, rf"\b{count} *[x×] *{figure} *{mass.unit}\b")
+                yield PLATES_ODD.at(where, count=count, mass=mass)
+
+
+MASS_OUT_OF_RANGE = Check(
+    code="implement-mass-out-of-range",
+    severity="error",
+    title="An implement that weighs nothing, or more than anyone lifts",
+    message="A {kind} of {mass} cannot be meant: it weighs more than 0 kg and at most {most} kg.",
+    help="Write what one of them weighs, such as `has {kind} 8 kg`.",
+    explain="What an athlete can lift follows from the weights of the implements; for a pair, write the weight of one.",
+    wrong=in_athlete("has dumbbell pair 4 kg, 6000 kg"),
+    right=in_athlete("has dumbbell pair 4 kg, 6 kg"),
+)
+
+
+def find_mass_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
+    most = 500
+    for implement in athlete.implements:
+        for mass in (*implement.masses, *(mass for _, mass in implement.plates)):
+            if not 0 < mass.base <= most:
+                figure = str(mass).split(" ")[0].replace(".", r"\.")
+                where = part(implement.span, rf"\b{figure} *{mass.unit}\b")
+                yield MASS_OUT_OF_RANGE.at(where, kind=implement.kind, mass=mass, most=most)
+
+
+VOLUME_OUT_OF_RANGE = Check(
+    code="container-out-of-range",
+    severity="error",
+    title="A container that holds nothing, or more than anyone lifts",
+    message="A container of {volume} cannot be meant: it holds more than 0 l and at most {most} l.",
+    help="Write what it holds when full, such as `has container 5 l`.",
+    explain="The load of a container is worked out from its volume and what it is filled with.",
+    wrong=in_athlete('has container 5000 l "water jug", fill water'),
+    right=in_athlete('has container 5000 ml "water jug", fill water'),
+)
+
+
+def find_volume_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
+    most = 200
+    for implement in athlete.implements:
+        if implement.volume is not None and not 0 < implement.volume.base <= most:
+            where = part(implement.span, r"[\d.]+ *m?l\b")
+            yield VOLUME_OUT_OF_RANGE.at(where, volume=implement.volume, most=most)
+
+
+CAP_OUT_OF_RANGE = Check(
+    code="cap-out-of-range",
+    severity="error",
+    title="A limit for training alone that cannot be meant",
+    message="`alone at most {cap}` cannot be meant: it is 1% to 100% of the training maximum.",
+    help="Write a share such as `alone at most 85%`.",
+    explain="The limit holds back every load while nobody watches.",
+    wrong=in_athlete("trains alone\nalone at most 0%"),
+    right=in_athlete("trains alone\nalone at most 85%"),
+)
+
+
+def find_cap_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
+    if athlete.alone_cap is not None and not 1 <= athlete.alone_cap.amount <= 100:
+        yield CAP_OUT_OF_RANGE.at(part(athlete.span, r"\balone +at +most +[\d.]+ *%"), cap=athlete.alone_cap)
+
+
+CAP_WITHOUT_ALONE = Check(
+    code="cap-without-alone",
+    severity="warning",
+    title="A limit for training alone, for somebody who does not",
+    message="`alone at most {cap}` never holds, because {athlete} is not said to train alone.",
+    help="Add the line `trains alone`, or take this one out.",
+    explain="The limit holds back loads only while nobody watches.",
+    wrong=in_athlete("trains with coach\nalone at most 85%"),
+    right=in_athlete("trains alone\nalone at most 85%"),
+)
+
+
+def find_cap_without_alone(athlete: Athlete) -> Iterator[Diagnostic]:
+    if athlete.alone_cap is not None and not athlete.alone:
+        where = part(athlete.span, r"\balone +at +most +[\d.]+ *%")
+        yield CAP_WITHOUT_ALONE.at(where, cap=athlete.alone_cap, athlete=athlete.title)
+
+
+ATHLETE_JUMP = Check(
+    code="athlete-jump-out-of-range",
+    severity="error",
+    title="A largest jump of an athlete's load that cannot be meant",
+    message="`jump {jump}` cannot be meant for {athlete}: it is more than 0% and at most 100%.",
+    help="Write a share such as `jump 10%`.",
+    explain="`jump` is the largest step from one load to the next; an athlete's own goes before that of the program.",
+    wrong=in_athlete("jump 250%"),
+    right=in_athlete("jump 25%"),
+)
+
+
+def find_athlete_jump(athlete: Athlete) -> Iterator[Diagnostic]:
+    if athlete.jump is not None and not 0 < athlete.jump.amount <= 100:
+        where = part(athlete.span, r"\bjump +[\d.]+ *%")
+        yield ATHLETE_JUMP.at(where, jump=athlete.jump, athlete=athlete.title)
+
+
+START_ON_FREE_DAY = Check(
+    code="start-on-free-day",
+    severity="advice",
+    title="A start on a day without training",
+    message="{athlete} starts on {date}, a {weekday}, but trains on {days}.",
+    help="Write the date of the first training day, or add `{weekday}` to the days.",
+    explain="Dates of sessions are counted from the start over the training days. A start on another day is often a slip in "
+    "the date.",
+    wrong=in_athlete("starts 2026-06-15 on tue, thu, sat"),
+    right=in_athlete("starts 2026-06-16 on tue, thu, sat"),
+)
+
+
+def find_start_on_free_day(athlete: Athlete) -> Iterator[Diagnostic]:
+    if athlete.starts is None or not athlete.days:
+        return
+    weekday = DAYS[athlete.starts.weekday()]
+    if weekday not in athlete.days:
+        where = part(athlete.span, r"\bstarts +[\d-]+")
+        yield START_ON_FREE_DAY.at(
+            where, athlete=athlete.title, date=athlete.starts, weekday=weekday, days=", ".join(athlete.days)
+        )
+
+
+BEGINS_TWICE = Check(
+    code="begins-twice",
+    severity="error",
+    title="Two beginnings of one movement",
+    message="{athlete} begins `{movement}` twice, so nobody can say which counts.",
+    help="Put all of it on one line, such as `begins push-up on knees, 8 reps`.",
+    explain="`begins` says where an athlete starts in a movement: the load, the rung, the repetitions, the time.",
+    wrong=in_athlete("begins push-up on knees\nbegins push-up 8 reps"),
+    right=in_athlete("begins push-up on knees, 8 reps"),
+)
+
+
+def find_begins_twice(athlete: Athlete) -> Iterator[Diagnostic]:
+    seen: set[str] = set()
+    for start in athlete.begins:
+        if start.movement in seen:
+            yield BEGINS_TWICE.at(start.span, athlete=athlete.title, movement=start.movement)
+        seen.add(start.movement)
+
+
+BEGINS_AND_AVOIDS = Check(
+    code="begins-what-is-avoided",
+    severity="warning",
+    title="A beginning for a movement that is avoided",
+    message="{athlete} begins `{movement}`, but also avoids it.",
+    help="Take one of the two lines out.",
+    explain="A movement that an athlete avoids is never put on the sheet, so a beginning for it says nothing.",
+    wrong=in_athlete('avoids push-up "right wrist"\nbegins push-up on knees'),
+    right=in_athlete('avoids pull-up "right wrist"\nbegins push-up on knees'),
+)
+
+
+def find_begins_and_avoids(athlete: Athlete) -> Iterator[Diagnostic]:
+    avoided = {exclusion.movement for exclusion in athlete.avoids}
+    for start in athlete.begins:
+        if start.movement in avoided:
+            yield BEGINS_AND_AVOIDS.at(start.span, athlete=athlete.title, movement=start.movement)

@@ -1,0 +1,383 @@
+"""Steps and bounds of an axis: their units, and whether a first step can be taken at all."""
+
+# ruff: noqa: D103 - the Check above each function says what it finds.
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+import attrs
+
+from ...grammar.diagnostic import Check, Diagnostic
+from ..clock import rest_time
+from ..model import Axis, Dose, Program, Reps, Timed
+from ..quantity import Quantity, decimal_text
+from .examples import in_block
+from .places import on_line, part
+from .progress import COUNTED, why_unfit
+from .walk import Place, rules
+
+SHRINKING = {"rest", "pace"}
+
+# What the step and the bound of an axis are told in: a dimension, or None for a whole number.
+MEASURES = {
+    "load": "mass",
+    "lower": "time",
+    "pause": "time",
+    "hold": "time",
+    "distance": "length",
+    "time": "time",
+    "pace": "time",
+    "rest": "time",
+    **dict.fromkeys(COUNTED),
+}
+EXAMPLES = {None: "1", "mass": "2 kg", "time": "5 s", "length": "5 m"}
+NAMES = {None: "a whole number", "mass": "a mass", "time": "a time", "length": "a distance"}
+
+STEP_UNIT = Check(
+    code="step-unit-mismatch",
+    severity="error",
+    title="A step in a unit that the axis does not have",
+    message="`{axis}` cannot advance by {step}: its step is {measure}.",
+    help="Write {example}.",
+    explain="Repetitions, sets and cues advance by whole numbers, load by a mass or a share, the parts of a tempo, holds, times "
+    "and rests by a time or a share, distance by a length or a share. A rung takes no step: it is always the next one.",
+    wrong=in_block(
+        """
+        must plank 2 x 30 s
+          advance hold by 5 to 60 s
+        """
+    ),
+    right=in_block(
+        """
+        must plank 2 x 30 s
+          advance hold by 5 s to 60 s
+        """
+    ),
+)
+
+
+def find_step_unit(program: Program) -> Iterator[Diagnostic]:
+    for _, axis in _axes(program):
+        if axis.step is None:
+            continue
+        where = on_line(axis.span, r"\bby +[\d.]+ *(?:%|[a-z]+\b)?")
+        if axis.name == "rung":
+            yield STEP_UNIT.at(
+                where, axis="rung", step=axis.step, measure="always the next rung", example="`rung` alone"
+            )
+            continue
+        measure = MEASURES.get(axis.name)
+        if not _suits(axis.step, measure, share=measure is not None):
+            shares = "" if measure is None else " or a share"
+            example = f"`{axis.name} by {EXAMPLES[measure]}`" + ("" if measure is None else f" or `{axis.name} by 5%`")
+            yield STEP_UNIT.at(where, axis=axis.name, step=axis.step, measure=NAMES[measure] + shares, example=example)
+
+
+BOUND_UNIT = Check(
+    code="bound-unit-mismatch",
+    severity="error",
+    title="A bound in a unit that the axis does not have",
+    message="`{axis}` cannot go to {bound}: its bound is {measure}.",
+    help="Write {example}.",
+    explain="A bound is told in what the axis moves: `reps to 12`, `load to 40 kg`, `hold to 60 s`, `distance to 40 m`. "
+    "Where the load of the dose is a share of the training maximum, so is its bound.",
+    wrong=in_block(
+        """
+        must goblet-squat 3 x 8
+          advance load to 30 s, then reps by 1 to 12
+        """
+    ),
+    right=in_block(
+        """
+        must goblet-squat 3 x 8
+          advance load to 30 kg, then reps by 1 to 12
+        """
+    ),
+)
+
+
+def find_bound_unit(program: Program) -> Iterator[Diagnostic]:
+    for here, axis in _axes(program):
+        if axis.bound is None or axis.name == "rung":
+            continue
+        measure = MEASURES.get(axis.name)
+        share = axis.name == "load" and here.entry.dose.load is not None and here.entry.dose.load.unit == "%"
+        if not _suits(axis.bound, measure, share=share):
+            yield BOUND_UNIT.at(
+                on_line(axis.span, r"\bto +[\d.]+ *(?:%|[a-z]+\b)?"),
+                axis=axis.name,
+                bound=axis.bound,
+                measure=NAMES[measure] + (" or a share of the training maximum" if share else ""),
+                example=f"`{axis.name} to {'12' if measure is None else '20 kg' if measure == 'mass' else '60 s' if measure == 'time' else '40 m'}`",
+            )
+
+
+STEP_ZERO = Check(
+    code="step-zero",
+    severity="error",
+    title="A step that goes nowhere",
+    message="`{axis}` would advance by {step}, which is no step.",
+    help="Write how much is added after a good session, such as `{axis} by {example}`.",
+    explain="A step of zero leaves the dose as it is for ever. A movement that stays on purpose says `advance none because`.",
+    wrong=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 0 to 15
+        """
+    ),
+    right=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 1 to 15
+        """
+    ),
+)
+
+
+def find_step_zero(program: Program) -> Iterator[Diagnostic]:
+    for _, axis in _axes(program):
+        if axis.step is not None and axis.name != "rung" and _size(axis.step) == 0:
+            where = on_line(axis.span, r"\bby +0[\d.]* *(?:%|[a-z]+\b)?")
+            yield STEP_ZERO.at(
+                where, axis=axis.name, step=axis.step, example=EXAMPLES.get(MEASURES.get(axis.name), "1")
+            )
+
+
+BOUND_PASSED = Check(
+    code="bound-below-start",
+    severity="error",
+    title="A bound that is reached before the first session",
+    message="`{axis}` goes to {bound}, but the dose starts at {start}: it can never take a step.",
+    help="Write a bound {side} {start}, or start {other}.",
+    explain="An axis moves from the figure of the dose to its bound. Rest and pace shrink, so their bound lies below the start; "
+    "all others grow.",
+    wrong=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 1 to 8, then rung
+        """
+    ),
+    right=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 1 to 18, then rung
+        """
+    ),
+)
+
+
+def find_bound_passed(program: Program) -> Iterator[Diagnostic]:
+    for way in _ways(program):
+        if way.room <= 0:
+            shrinks = way.axis.name in SHRINKING
+            yield BOUND_PASSED.at(
+                on_line(way.axis.span, r"\bto +[\d.]+ *(?:%|[a-z]+\b)?"),
+                axis=way.axis.name,
+                bound=way.axis.bound,
+                start=way.told,
+                side="below" if shrinks else "above",
+                other="higher" if shrinks else "lower",
+            )
+
+
+STEP_PAST_BOUND = Check(
+    code="step-past-bound",
+    severity="error",
+    title="A first step that is larger than the room to the bound",
+    message="`{axis}` starts at {start} and goes by {step} to {bound}: already the first step goes past the bound.",
+    help="Write a smaller step, or a bound further away.",
+    explain="A step is taken only when it stays within the bound. When the first does not, the axis never moves.",
+    wrong=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 5 to 12, then rung
+        """
+    ),
+    right=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 2 to 12, then rung
+        """
+    ),
+)
+
+
+def find_step_past_bound(program: Program) -> Iterator[Diagnostic]:
+    for way in _ways(program):
+        step = way.axis.step
+        if step is None or way.room <= 0:
+            continue
+        share = isinstance(step, Quantity) and step.unit == "%"
+        size = _size(step) * way.start if share else _size(step)
+        if size > way.room:
+            yield STEP_PAST_BOUND.at(way.axis.span, axis=way.axis.name, start=way.told, step=step, bound=way.axis.bound)
+
+
+EASE_UNFIT = Check(
+    code="ease-unfit",
+    severity="error",
+    title="Easing something that the dose does not have",
+    message="`ease {axis}` cannot be done here: {reason}.",
+    help="Ease what the dose has, such as `ease reps 2` or, where the movement is loaded, `ease load 10%`.",
+    explain="After missed sessions a figure of the dose goes back by a part of it. It must be a figure that the dose has, and "
+    "the part less than the whole.",
+    wrong=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 1 to 15
+          after 2 missed, ease load 10%
+        """
+    ),
+    right=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 1 to 15
+          after 2 missed, ease reps 2
+        """
+    ),
+)
+
+
+def find_ease_unfit(program: Program) -> Iterator[Diagnostic]:
+    for here, rule in rules(program):
+        if rule.ease is None:
+            continue
+        name, amount = rule.ease
+        reason = _why_no_ease(name, amount, here)
+        if reason is not None:
+            yield EASE_UNFIT.at(part(here.entry.span, r"\bease +.*\S"), axis=name, reason=reason)
+
+
+def _why_no_ease(name: str, amount: int | Quantity, here: Place) -> str | None:
+    if name == "load" and not here.entry.movement.loaded_by:
+        return f"`{here.entry.movement.name}` is done without a load"
+    unfit = why_unfit(name, here)
+    if unfit is not None:
+        return unfit[0]
+    if name == "rung":
+        return None
+    measure = MEASURES.get(name)
+    if not _suits(amount, measure, share=True):
+        return f"its part is {NAMES[measure]} or a share, not {amount}"
+    if _size(amount) == 0:
+        return f"{amount} eases nothing"
+    if isinstance(amount, Quantity) and amount.unit == "%" and amount.amount >= 100:
+        return f"{amount} leaves nothing"
+    return None
+
+
+AT_UNFIT = Check(
+    code="at-reps-unfit",
+    severity="error",
+    title="`at ... reps` where it says nothing",
+    message="`at {count} reps` {reason}.",
+    help="{instead}",
+    explain="`rung at 15 reps` climbs to the next rung when every set reaches 15 repetitions. On other axes, and where the "
+    "dose counts no repetitions, it says nothing.",
+    wrong=in_block(
+        """
+        must chair-stand 3 x 10
+          advance sets by 1 to 5 at 12 reps
+        """
+    ),
+    right=in_block(
+        """
+        must chair-stand 3 x 10
+          advance sets by 1 to 5, then rung at 12 reps
+        """
+    ),
+)
+
+
+def find_at_unfit(program: Program) -> Iterator[Diagnostic]:
+    for here, axis in _axes(program):
+        if axis.at is None:
+            continue
+        timed = bool(here.entry.dose.sets) and not _counts(here.entry.dose)
+        where = on_line(axis.span, r"\bat +\d+ +reps")
+        if axis.name != "rung":
+            reason = f"belongs to `rung`, not to `{axis.name}`"
+            yield AT_UNFIT.at(
+                where,
+                count=axis.at,
+                reason=reason,
+                instead=f"Write `{axis.name} to {axis.at}`, or `rung at {axis.at} reps`.",
+            )
+        elif timed:
+            reason = "cannot be reached: the dose counts no repetitions"
+            yield AT_UNFIT.at(
+                where, count=axis.at, reason=reason, instead="Advance `hold` or `time` to a bound, then `rung`."
+            )
+        elif axis.at == 0:
+            yield AT_UNFIT.at(where, count=0, reason="is reached before the first", instead="Write `rung at 15 reps`.")
+
+
+@attrs.frozen(eq=False)
+class _Way:
+    """An axis with a bound and a known start: the start as told and as a figure, and the room between the two."""
+
+    axis: Axis
+    told: str
+    start: Fraction
+    room: Fraction
+
+
+def _ways(program: Program) -> Iterator[_Way]:
+    for here, axis in _axes(program):
+        start = _start(program, here, axis.name)
+        if axis.bound is None or isinstance(axis.bound, str) or start is None or type(start) is not type(axis.bound):
+            continue
+        if isinstance(start, Quantity) and isinstance(axis.bound, Quantity) and start.dimension != axis.bound.dimension:
+            continue
+        room = _size(axis.bound) - _size(start)
+        told = str(start) if isinstance(start, int) or start.unit != "s" else f"{decimal_text(start.amount)} s"
+        yield _Way(axis, told, _size(start), -room if axis.name in SHRINKING else room)
+
+
+def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
+    """The figure from which an axis starts, where the program says it."""
+    dose = here.entry.dose
+    target = dose.sets[0].target if dose.sets else None
+    if why_unfit(axis, here) is not None:
+        return None
+    match axis:
+        case "reps":
+            return target.low if isinstance(target, Reps) else None
+        case "total reps":
+            return sum(work.target.low for work in dose.sets if isinstance(work.target, Reps)) or None
+        case "sets":
+            return len(dose.sets)
+        case "load":
+            return dose.load
+        case "lower" | "pause" | "cues":
+            part_of_tempo: int | Quantity | None = getattr(dose.tempo, axis)
+            return part_of_tempo
+        case "hold" | "time":
+            return target.time if isinstance(target, Timed) else None
+        case "distance":
+            return None if target is None else getattr(target, "length", None)
+        case "rest":
+            return Quantity(rest_time(program, here.block, here.entry), "s")
+    return None
+
+
+def _counts(dose: Dose) -> bool:
+    return all(type(work.target).__name__ in {"Reps", "Amrap"} for work in dose.sets)
+
+
+def _axes(program: Program) -> Iterator[tuple[Place, Axis]]:
+    for here, rule in rules(program):
+        for axis in rule.axes:
+            yield here, axis
+
+
+def _suits(value: int | Quantity | str, measure: str | None, *, share: bool) -> bool:
+    if isinstance(value, Quantity):
+        return value.dimension == measure or (share and value.unit == "%")
+    return measure is None and isinstance(value, int)
+
+
+def _size(value: int | Quantity) -> Fraction:
+    return value.base if isinstance(value, Quantity) else Fraction(value)

@@ -1,0 +1,193 @@
+"""Logs: dates, minutes and efforts that cannot be right."""
+
+# ruff: noqa: D103 - the Check above each function says what it finds.
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
+from ..model import Log, Program, Project, Session
+from .dose import RPE_OUT_OF_RANGE
+from .examples import in_log
+from .places import header, on_line
+
+MOST_MINUTES = 300
+
+BEFORE_START = Check(
+    code="log-before-start",
+    severity="error",
+    title="A logged session before the athlete started",
+    message="This session of {date} lies before {start}, the day on which `{athlete}` starts.",
+    help="Mend the date here, or the day of `starts`.",
+    explain="An athlete's first session is on the day of `starts` or later. An earlier one is almost always a wrong year or "
+    "month.",
+    wrong=in_log("2026-05-17 main, 20 min\n  chair-stand 10 10 10"),
+    right=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10 10"),
+)
+
+
+def find_before_start(log: Log, project: Project) -> Iterator[Diagnostic]:
+    starts = next((one.starts for one in project.athletes if one.name == log.athlete), None)
+    for session in log.sessions:
+        if starts is not None and session.date < starts:
+            yield BEFORE_START.at(header(session.span), date=session.date, start=starts, athlete=log.athlete)
+
+
+LOGGED_TWICE = Check(
+    code="session-logged-twice",
+    severity="warning",
+    title="A session logged twice on one day",
+    message="Session `{session}` of {date} is logged twice.",
+    help="Take one of the two out, or mend its date.",
+    explain="Twice the same session on one day is almost always a copy, and would count as two sessions.",
+    wrong=in_log(
+        """
+        2026-06-17 main, 20 min
+          chair-stand 10 10 10
+        2026-06-17 main, 20 min
+          chair-stand 10 10 10
+        """
+    ),
+    right=in_log(
+        """
+        2026-06-17 main, 20 min
+          chair-stand 10 10 10
+        2026-06-19 main, 20 min
+          chair-stand 10 10 10
+        """
+    ),
+)
+
+
+def find_logged_twice(log: Log, project: Project) -> Iterator[Diagnostic]:
+    first: dict[tuple[object, str], object] = {}
+    for session in log.sessions:
+        key = (session.date, session.session)
+        before = first.setdefault(key, session)
+        if before is not session:
+            label = Label(header(next(one for one in log.sessions if one is before).span), "the first of the two")
+            yield LOGGED_TWICE.at(header(session.span), session=session.session, date=session.date, labels=[label])
+
+
+OUT_OF_ORDER = Check(
+    code="log-out-of-order",
+    severity="advice",
+    title="Logged sessions that are not in the order of their days",
+    message="This session of {date} stands below one of {before}.",
+    help="Put the sessions in the order of their days, or mend the date.",
+    explain="Sessions are read by their dates, wherever they stand. One out of order is often a slip in the date.",
+    wrong=in_log(
+        """
+        2026-06-19 main, 20 min
+          chair-stand 10 10 10
+        2026-06-17 main, 20 min
+          chair-stand 10 10 10
+        """
+    ),
+    right=in_log(
+        """
+        2026-06-17 main, 20 min
+          chair-stand 10 10 10
+        2026-06-19 main, 20 min
+          chair-stand 10 10 10
+        """
+    ),
+)
+
+
+def find_out_of_order(log: Log, project: Project) -> Iterator[Diagnostic]:
+    for before, after in zip(log.sessions, log.sessions[1:], strict=False):
+        if after.date < before.date:
+            yield OUT_OF_ORDER.at(header(after.span), date=after.date, before=before.date)
+
+
+MINUTES_OUT_OF_RANGE = Check(
+    code="logged-minutes-out-of-range",
+    severity="error",
+    title="A session of no minutes, or of more than five hours",
+    message="This session cannot have taken {took}: it is more than 0 min and at most {most} min.",
+    help="Write the minutes from the first set to the end of the last, such as `58 min`, or leave them out.",
+    explain="The minutes of logged sessions correct the clock, so a slip here would spoil the plan.",
+    wrong=in_log("2026-06-17 main, 580 min\n  chair-stand 10 10 10"),
+    right=in_log("2026-06-17 main, 58 min\n  chair-stand 10 10 10"),
+)
+
+
+def find_minutes_out_of_range(log: Log, project: Project) -> Iterator[Diagnostic]:
+    for session in log.sessions:
+        if session.took is not None and not 0 < session.took.base <= MOST_MINUTES * 60:
+            where = on_line(session.span, r"(?<=, )[\d.]+ *(?:s|min|h)\b")
+            yield MINUTES_OUT_OF_RANGE.at(where, took=session.took, most=MOST_MINUTES)
+
+
+def find_logged_rpe_out_of_range(log: Log, project: Project) -> Iterator[Diagnostic]:
+    for session in log.sessions:
+        if session.rpe is not None and float(session.rpe) > 10:
+            yield RPE_OUT_OF_RANGE.at(on_line(session.span, r"\brpe +[\d.]+"), rpe=session.rpe)
+        for entry in session.entries:
+            if entry.rpe is not None and float(entry.rpe) > 10:
+                yield RPE_OUT_OF_RANGE.at(on_line(entry.span, r"\brpe +[\d.]+"), rpe=entry.rpe)
+
+
+SHORT_UNKNOWN = Check(
+    code="logged-short-unknown",
+    severity="warning",
+    title="A short version that the session does not have",
+    message="Session `{session}` has no short version of {limit}.",
+    help="{instead}",
+    explain="A log names a short version by its minutes, as they stand in the program.",
+    wrong=in_log("2026-06-17 main short 25 min, 24 min\n  chair-stand 10 10"),
+    right=in_log("2026-06-17 main, 24 min\n  chair-stand 10 10"),
+)
+
+
+def find_short_unknown(log: Log, project: Project) -> Iterator[Diagnostic]:
+    program = program_of(log, project)
+    for logged in log.sessions:
+        session = _session(program, logged.session)
+        if session is None or logged.short is None or (program and program.damaged):
+            continue
+        if logged.short.base not in {short.limit.base for short in session.shorts}:
+            limits = or_list(f"short {short.limit}" for short in session.shorts)
+            yield SHORT_UNKNOWN.at(
+                on_line(logged.span, r"\bshort +[\d.]+ *[a-z]+"),
+                session=session.name,
+                limit=logged.short,
+                instead=f"Write {limits}." if limits else f"Write `{session.name}` alone: it has no short version.",
+            )
+
+
+MOVEMENT_LOGGED_TWICE = Check(
+    code="movement-logged-twice",
+    severity="warning",
+    title="A movement logged twice in a session",
+    message="`{movement}` is logged twice in this session.",
+    help="Put the figures of all its sets on one line.",
+    explain="Each movement of a session has one line in the log, with one figure for each set.",
+    wrong=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10\n  chair-stand 9"),
+    right=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10 9"),
+)
+
+
+def find_movement_logged_twice(log: Log, project: Project) -> Iterator[Diagnostic]:
+    for session in log.sessions:
+        first: dict[str, Label] = {}
+        for entry in session.entries:
+            if entry.movement in first:
+                yield MOVEMENT_LOGGED_TWICE.at(
+                    header(entry.span), movement=entry.movement, labels=[first[entry.movement]]
+                )
+            first.setdefault(entry.movement, Label(header(entry.span), "the first of the two"))
+
+
+def program_of(log: Log, project: Project) -> Program | None:
+    """The program of a log: the revision it names, else the latest."""
+    named = [program for program in project.programs if program.name == log.program]
+    if log.revision is not None:
+        named = [program for program in named if program.revision == log.revision]
+    return max(named, key=lambda program: program.revision, default=None)
+
+
+def _session(program: Program | None, name: str) -> Session | None:
+    return next((session for session in program.sessions if session.name == name), None) if program else None

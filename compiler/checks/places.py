@@ -1,0 +1,83 @@
+"""Where exactly a finding stands: from the span of an object to the words that are wrong."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import lru_cache
+
+from ...grammar.source import Source, Span
+
+_QUIET = re.compile(r'"[^"\n]*"|#[^\n]*|\|[^\n]*')  # strings, comments and prose
+_TEXT = re.compile(r'"(?P<string>[^"\n]*)"|#[^\n]*|\|(?P<prose>[^\n]*)')
+
+
+@lru_cache(maxsize=8)
+def _bare(source: Source) -> str:
+    """The text with its strings, comments and prose blanked out, every other character at its place."""
+    return _QUIET.sub(lambda match: " " * len(match[0]), source.text)
+
+
+def region(span: Span) -> Span:
+    """The whole of what begins at a span: its line and the deeper lines below it."""
+    text, bare = span.source.text, _bare(span.source)
+    line_start = text.rfind("\n", 0, span.start) + 1
+    depth = len(text) - line_start - len(text[line_start:].lstrip(" "))
+    end = text.find("\n", span.start)
+    while end != -1:
+        line_end = text.find("\n", end + 1)
+        line = text[end + 1 : line_end if line_end != -1 else len(text)]
+        words = line.lstrip(" ")
+        blank = not bare[end + 1 : end + 1 + len(line)].strip() and not words.startswith(("|", '"'))
+        if not blank and len(line) - len(words) <= depth:
+            return Span(span.source, span.start, end)
+        end = line_end
+    return Span(span.source, span.start, len(text))
+
+
+def header(span: Span) -> Span:
+    """The first line of a span, without what may follow it on deeper lines."""
+    end = span.source.text.find("\n", span.start)
+    return Span(span.source, span.start, min(span.end, end)) if end != -1 else span
+
+
+def line(span: Span) -> Span:
+    """From the start of a span to the end of its line, a comment left out."""
+    end = span.source.text.find("\n", span.start)
+    end = len(span.source.text) if end == -1 else end
+    kept = _bare(span.source)[span.start : end].rstrip()
+    return Span(span.source, span.start, span.start + len(kept))
+
+
+def words(span: Span) -> str:
+    """What a span says on its first line, strings and comments left out."""
+    return _bare(span.source)[span.start : line(span).end]
+
+
+def part(span: Span, pattern: str) -> Span:
+    """The words of an object that match a pattern, on its line or below, or its first line where none do."""
+    return _found(region(span), pattern) or header(span)
+
+
+def on_line(span: Span, pattern: str) -> Span:
+    """The words that match a pattern from the start of a span to the end of its line, or the span where none do."""
+    return _found(line(span), pattern) or header(span)
+
+
+def _found(stretch: Span, pattern: str) -> Span | None:
+    match = re.compile(pattern, re.MULTILINE).search(_bare(stretch.source), stretch.start, stretch.end)
+    return Span(stretch.source, match.start(), match.end()) if match else None
+
+
+def texts(span: Span) -> Iterator[Span]:
+    """Every string (quotes included) and every line of prose (its bar included) of what begins at a span."""
+    stretch = region(span)
+    for match in _TEXT.finditer(stretch.source.text, stretch.start, stretch.end):
+        if match.lastgroup is not None:
+            yield Span(span.source, match.start(), match.end())
+
+
+def declaration(span: Span) -> Span:
+    """The declaration in which a span stands: from its first word, at the left edge, to its last line."""
+    starts = [match.start() for match in re.finditer(r"^[^\s#|]", span.source.text[: span.start + 1], re.MULTILINE)]
+    return region(Span(span.source, starts[-1] if starts else span.start, span.end))

@@ -1,0 +1,61 @@
+"""Text that a coach began and forgot to finish."""
+
+# ruff: noqa: D103 - the Check above each function says what it finds.
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from ...grammar.diagnostic import Check, Diagnostic
+from ...grammar.source import Span
+from ..model import Athlete, Log, Movement, Program, Project
+from .examples import in_program
+from .places import declaration, texts
+
+UNFINISHED = Check(
+    code="unfinished-text",
+    severity="warning",
+    title="A text that is not finished",
+    message="{what} would be printed as it stands.",
+    help="Write the text, or take it out.",
+    explain="Every text between quotes and every line after `|` reaches somebody. A mark such as TODO, TBD, FIXME, XXX or ???, "
+    "dots in place of words, a blank to fill in such as `<name>` or `____`, and an empty text are told, so that none of "
+    "them comes out on a sheet. Notes to yourself belong after `#`.",
+    wrong=in_program('for "TODO"'),
+    right=in_program('for "The winter crew"'),
+)
+
+_MARKS = re.compile(
+    r"""(?P<mark>\b(?:TODO|TBD|TBC|FIXME|XXX+)\b|\?\?\?+)
+    |(?P<dots>(?:^|(?<=\s))(?:\.\.\.+|…)(?=\s*$))
+    |(?P<blank><[^<>\s][^<>]*>|(?<![\w_])_{3,}(?![\w_]))
+    """,
+    re.VERBOSE,
+)
+_WHAT = {"mark": "The mark `{}`", "dots": "The dots `{}`", "blank": "The blank `{}`"}
+
+
+def find_unfinished(
+    declared: Program | Movement | Athlete | Log, project: Project | None = None
+) -> Iterator[Diagnostic]:
+    spans = {declaration(declared.span)}
+    if isinstance(declared, Program):  # a block may stand elsewhere, at the left edge
+        spans |= {declaration(block.span) for session in declared.sessions for block in session.blocks}
+    if isinstance(declared, Log):
+        spans |= {declaration(session.span) for session in declared.sessions}
+    for span in spans:
+        for text in texts(span):
+            yield from _unfinished(text)
+
+
+def _unfinished(text: Span) -> Iterator[Diagnostic]:
+    quoted = text.text.startswith('"')
+    start = text.start + 1
+    words = text.text[1:-1] if quoted else text.text[1:]
+    if quoted and not words.strip():
+        yield UNFINISHED.at(text, what="An empty text")
+    for match in _MARKS.finditer(words):
+        kind = match.lastgroup or "mark"
+        where = Span(text.source, start + match.start(), start + match.end())
+        yield UNFINISHED.at(where, what=_WHAT[kind].format(match[0]))

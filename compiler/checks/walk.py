@@ -1,0 +1,57 @@
+"""Going through a program: every entry, and every dose, with where it stands."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from ...grammar.source import Span
+from ..model import Block, Dose, Entry, Movement, Program, Rule, Session, Target
+
+
+@attrs.frozen(eq=False)
+class Place:
+    """An entry with the session and the block in which it stands."""
+
+    session: Session
+    block: Block
+    entry: Entry
+
+
+@attrs.frozen(eq=False)
+class Dosed:
+    """A movement with a dose: an entry's own, or that of one of its alternatives."""
+
+    block: Block
+    movement: Movement
+    dose: Dose
+    span: Span
+
+    @property
+    def targets(self) -> tuple[Target, ...]:
+        """What its sets ask for."""
+        return tuple(work.target for work in self.dose.sets)
+
+
+def places(program: Program) -> Iterator[Place]:
+    """All entries of a program in the order of work."""
+    for session in program.sessions:
+        for block in session.blocks:
+            for entry in block.entries:
+                yield Place(session, block, entry)
+
+
+def doses(program: Program) -> Iterator[Dosed]:
+    """All doses of a program, those of alternatives too."""
+    for here in places(program):
+        yield Dosed(here.block, here.entry.movement, here.entry.dose, here.entry.span)
+        for other in here.entry.otherwise:
+            yield Dosed(here.block, other.movement, other.dose, other.span)
+
+
+def rules(program: Program) -> Iterator[tuple[Place, Rule]]:
+    """All rules of progression of a program."""
+    for here in places(program):
+        if isinstance(here.entry.rule, Rule):
+            yield here, here.entry.rule
