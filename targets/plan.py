@@ -8,7 +8,7 @@ import attrs
 
 from ..compiler import clock
 from ..compiler.clock import TimedBlock, TimedEntry, Timetable
-from ..compiler.model import Alternative, Block, Entry, Program
+from ..compiler.model import Alternative, Block, Entry, Movement, Program
 from . import telling, words
 
 
@@ -49,6 +49,17 @@ class PlannedSession:
     limit: str
     note: str
     blocks: tuple[PlannedBlock, ...]
+
+
+def movements(program: Program) -> tuple[Movement, ...]:
+    """Every movement that stands in the program, alternatives too, each once, in the order of work."""
+    found: dict[Movement, None] = {}
+    for session in program.sessions:
+        for entry in session.entries:
+            found.setdefault(entry.movement)
+            for alternative in entry.otherwise:
+                found.setdefault(alternative.movement)
+    return tuple(found)
 
 
 def planned_session(program: Program, timetable: Timetable) -> PlannedSession:

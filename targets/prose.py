@@ -38,7 +38,7 @@ def _plain_link(self: object, tokens: list[Token], index: int, options: object, 
 
 def prose_html(text: str) -> Markup:
     """The coach's prose as HTML."""
-    return Markup(_reader().render(text))  # noqa: S704  the reader escapes all text and makes no tag of its own accord
+    return Markup(_reader().render(text))
 
 
 def prose_markdown(text: str) -> SafeMarkdown:
@@ -106,7 +106,12 @@ def finish_markdown(value: object) -> object:
     return value if isinstance(value, SafeMarkdown) else markdown_text(str(value))
 
 
+def plain_line(value: object) -> str:
+    """Text of one line of a source, blanks as they are: nothing in it can begin a line or end a string."""
+    return re.sub(r"[\r\n\x0b\x0c\x1c-\x1e\x85\u2028\u2029]", " ", str(value)).replace('"', "'")
+
+
 def css_string(text: str) -> Markup:
     """A string of CSS: every sign but a plain letter or figure is written as its number."""
     escaped = "".join(sign if sign.isascii() and sign.isalnum() else f"\\{ord(sign):x} " for sign in text)
-    return Markup(f'"{escaped}"')  # noqa: S704  only ASCII letters, figures, backslashes and blanks
+    return Markup(f'"{escaped}"')

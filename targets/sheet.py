@@ -11,7 +11,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
 from ..compiler.model import PRIORITIES, Program, Session
 from . import telling, words
-from .prose import css_string, finish_markdown, nested, prose_html, prose_markdown
+from .prose import css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
 
 _FOLDER = Path(__file__).parent
 
@@ -76,6 +76,14 @@ def markdown_environment() -> Environment:
     return environment
 
 
+@cache
+def text_environment() -> Environment:
+    """Templates of the language itself: every text on one line, without the signs that would end its string."""
+    environment = _environment(autoescape=False)
+    environment.finalize = plain_line
+    return environment
+
+
 def _environment(autoescape: bool) -> Environment:
     environment = Environment(
         loader=FileSystemLoader(_FOLDER),
@@ -98,3 +106,8 @@ def fill_html(template: str, values: Mapping[str, object]) -> str:
 def fill_markdown(template: str, values: Mapping[str, object]) -> str:
     """A template of Markdown filled in."""
     return markdown_environment().get_template(template).render(values)
+
+
+def fill_text(template: str, values: Mapping[str, object]) -> str:
+    """A template of plain text filled in."""
+    return text_environment().get_template(template).render(values)

@@ -40,6 +40,11 @@ def whole_minutes(seconds: Fraction) -> int:
     return -(-seconds // 60)
 
 
+def file_time(seconds: Fraction) -> str:
+    """A time as part of a file's name: `25min`, `90s`."""
+    return f"{seconds // 60}min" if seconds % 60 == 0 else f"{round(seconds)}s"
+
+
 def day(moment: date) -> str:
     """A date read aloud, the same in every country: `14 June 2026`."""
     return f"{moment.day} {words.MONTHS[moment.month - 1]} {moment.year}"

@@ -2,6 +2,7 @@
 
 Nothing here decides anything. `telling.py` puts these words together for the objects of the model.
 """
+# ruff: noqa: D103  a phrase that is a function says itself what it is
 
 from __future__ import annotations
 
@@ -170,6 +171,8 @@ INSTEAD: Final = "Instead"
 AS_MANY: Final = "as many as you can"
 TO_FAILING_FORM: Final = "stop when the next one would no longer look like the first"
 EACH_SIDE: Final = "each side"
+
+
 def first_lighter(sets_told: list[str]) -> str:
     return f"First, lighter: {', then '.join(sets_told)}."
 
@@ -434,12 +437,11 @@ CUT_WHAT: Final = "Left out"
 CUT_WHY: Final = "Why"
 CUT_SAVES: Final = "Saves about"
 NOTHING_CUT: Final = "Nothing: the whole session fits into this time."
-PLANNED_WHOLE: Final = "Whole session"
 SHORT_BY: Final[dict[str, str]] = {
     "sets": "It keeps as many movements as fit, with fewer sets.",
     "movements": "It keeps fewer movements, with all their sets.",
 }
-COMPLETE: Final = "No required category is missing: {categories}."
+UNDER_HALF_A_MINUTE: Final = "under half a minute"
 SHORT_ORDER: Final = "Train in the order printed. Log it like any session, and write that it was the short one."
 SEE_HANDOUT: Final = "How to do each movement stands in the handout."
 CUT_REASONS: Final[dict[Reason, str]] = {
@@ -454,6 +456,15 @@ CUT_REASONS: Final[dict[Reason, str]] = {
 def over_the_limit(time: str) -> str:
     """Why a cut cannot be taken back."""
     return f"With it the session would run {time} over."
+
+
+def complete(categories: list[str]) -> str:
+    return f"No required category is missing: {joined(categories)}."
+
+
+def short_line(planned: int, limit: str, whole: int) -> str:
+    """The time of a shorter version, and that of the whole session."""
+    return f"Planned for {minutes(planned)}, at most {limit}. The whole session is planned for {minutes(whole)}."
 
 
 def short_title(session: str, limit: str) -> str:
@@ -482,12 +493,62 @@ LOG_EXTRA: Final = "Dashed boxes are for sets that are added later."
 LOG_SIDES: Final = "Where both sides work, write the smaller number of the two sides."
 LOG_HOW: Final = "Write a number in every box you used. An empty box is honest too: leave it empty."
 LOG_COPY: Final = "One page for each week: copy it before you write."
-LOG_ORDER: Final = "Moves on in"
 LOG_ORDER_THEN: Final = ", then "
-LOG_ORDER_NONE: Final = "stays as it is"
+LOG_ORDER_NONE: Final = ""
 LOG_FORM: Final = "form"
-LOG_BOXES: Final[dict[str, str]] = {"distance": "distance", "time": "time", "lower": "lower s", "pause": "pause s",
-                                    "cues": "cues"}  # fmt: skip
+LOG_BAND: Final = "band"
+LOG_LOWER: Final = "lower s"
+LOG_PAUSE: Final = "pause s"
+LOG_CUES: Final = "cues"
+LOG_CLOCK: Final = "min : s"
+LOG_DONE: Final = "done"
+LOG_WHOLE_SESSION: Final = "The whole session"
+
+
+def sheet_line(*parts: str) -> str:
+    return " · ".join(parts)
+
+
+def version(limit: str) -> str:
+    """The name of a shorter version, to tick."""
+    return limit
+
+
+def nth_time(number: int) -> str:
+    """The columns of a week without fixed days."""
+    ordinals = ("First", "Second", "Third", "Fourth", "Fifth", "Sixth")
+    return f"{ordinals[number - 1]} session" if number <= len(ordinals) else f"{number}th session"
+
+
+def rounds(number: int) -> str:
+    return sentence(counted(number, "round", "rounds"))
+
+
+def log_set(number: int, unit: str) -> str:
+    """What stands over the box of a set."""
+    return f"{number}  {unit}".strip()
+
+
+def log_order(axes: str) -> str:
+    return f"To progress: {axes}."
+
+
+def log_instead(titles: str) -> str:
+    return f"or: {titles}"
+
+
+def log_text_head(program: str, revision: int) -> str:
+    return f"Log of {program}, revision {revision}"
+
+
+def log_text_save(file: str) -> str:
+    return f"Keep this file in the folder of {file}, and tell your coach when it is filled in."
+
+
+def log_text_forms(names: str) -> str:
+    return f"Form, one of: {names}"
+
+
 LOG_TEXT_HELP: Final = (
     "How to fill in this log, with any text editor:",
     "1. Write your name (the short one your coach uses, in lower-case letters) in place of __ after the word `log`.",

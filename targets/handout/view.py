@@ -9,7 +9,7 @@ import attrs
 from ...compiler import clock
 from ...compiler.model import Amrap, Dose, Movement, Program, Rung
 from .. import words
-from ..plan import PlannedSession, planned_session
+from ..plan import PlannedSession, movements, planned_session
 
 
 @attrs.frozen
@@ -45,17 +45,6 @@ def handout(program: Program) -> Handout:
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         tuple(_movement(movement) for movement in movements(program)),
     )
-
-
-def movements(program: Program) -> tuple[Movement, ...]:
-    """Every movement that stands in the program, alternatives too, each once, in the order of work."""
-    found: dict[Movement, None] = {}
-    for session in program.sessions:
-        for entry in session.entries:
-            found.setdefault(entry.movement)
-            for alternative in entry.otherwise:
-                found.setdefault(alternative.movement)
-    return tuple(found)
 
 
 def _category(title: str, at_least: int | None) -> str:

@@ -1,1 +1,17 @@
-"""The log sheet: the page on which an athlete writes down what was done."""
+"""The log sheet: the page on which an athlete writes down what was done, and the same as a text to fill in."""
+
+from __future__ import annotations
+
+from ...compiler.model import Program
+from .. import words
+from ..sheet import fill_html, fill_text, head
+from .view import log_sheet
+
+
+def render(program: Program) -> dict[str, str]:
+    """The blank log of a program, to print and as a text in the language, by file name."""
+    values = {"head": head(program, words.LOG), "sheet": log_sheet(program), "large": False}
+    return {
+        f"{program.name}-log.html": fill_html("log_sheet/log.html.jinja", values),
+        f"{program.name}.log.coach": fill_text("log_sheet/log.coach.jinja", values),
+    }

@@ -1,1 +1,25 @@
 """The short version: a session cut to the time that there is."""
+
+from __future__ import annotations
+
+from ...compiler.model import Program
+from ...compiler.trim import Version
+from .. import telling, words
+from ..sheet import fill_html, fill_markdown, head, marks
+from .view import short_sheet
+
+
+def render(program: Program, version: Version) -> dict[str, str]:
+    """A shorter version of a session as HTML and as Markdown, by file name."""
+    limit = telling.duration(version.limit)
+    values = {
+        "head": head(program, words.SHORT, title=words.short_title(version.session.title, limit)),
+        "marks": marks(),
+        "sheet": short_sheet(program, version),
+        "large": False,
+    }
+    name = f"{program.name}-{version.session.name}-short-{telling.file_time(version.limit)}"
+    return {
+        f"{name}.html": fill_html("short/short.html.jinja", values),
+        f"{name}.md": fill_markdown("short/short.md.jinja", values),
+    }

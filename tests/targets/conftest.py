@@ -4,7 +4,6 @@ from datetime import date
 from fractions import Fraction
 
 import pytest
-
 from setwright.compiler.model import (
     Alternative,
     Amrap,

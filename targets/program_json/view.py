@@ -1,0 +1,69 @@
+"""The model as plain values of JSON: fields in their order, figures exact and as text, spans as places in a file."""
+
+from __future__ import annotations
+
+from datetime import date
+from fractions import Fraction
+from typing import TypeAlias
+
+import attrs
+
+from ...compiler.model import Amrap, Distance, Movement, NoProgress, Program, Reps, Rule, Timed
+from ...compiler.quantity import Quantity
+from ...grammar.source import Span
+from ..plan import movements
+
+Json: TypeAlias = "None | bool | int | str | list[Json] | dict[str, Json]"
+
+FORMAT = "setwright-program"
+VERSION = 1
+
+# Where a field can hold things of several classes, `kind` says which it is.
+_KINDS = {Reps: "reps", Amrap: "amrap", Timed: "time", Distance: "distance", Rule: "advance", NoProgress: "none"}
+
+
+def program_json(program: Program) -> dict[str, Json]:
+    """The whole program; entries name their movement, and each movement stands once in `movements`."""
+    return {
+        "format": FORMAT,
+        "version": VERSION,
+        "program": _fields(program),
+        "movements": [_fields(movement) for movement in movements(program)],
+    }
+
+
+def _fields(thing: attrs.AttrsInstance) -> dict[str, Json]:
+    fields: dict[str, Json] = {"kind": _KINDS[type(thing)]} if type(thing) in _KINDS else {}
+    return fields | {field.name: _plain(getattr(thing, field.name)) for field in attrs.fields(type(thing))}
+
+
+def _plain(value: object) -> Json:
+    match value:
+        case None | bool() | int() | str():
+            return value
+        case Quantity(amount=amount, unit=unit):
+            return {"amount": exact_text(amount), "unit": unit}
+        case date():
+            return value.isoformat()
+        case Span():
+            line, column = value.source.position(value.start)
+            return {"file": value.source.name, "line": line, "column": column}
+        case Movement(name=name):
+            return name
+        case tuple():
+            return [_plain(item) for item in value]
+        case _ if attrs.has(type(value)):
+            return _fields(value)  # type: ignore[arg-type]
+    raise TypeError(f"no JSON for {type(value).__name__}")
+
+
+def exact_text(value: Fraction) -> str:
+    """A figure without loss: a decimal where one ends, else a fraction such as `1/3`."""
+    places = 0
+    while 10**places % value.denominator:
+        places += 1
+        if places > value.denominator.bit_length():  # a denominator of 2s and 5s divides 10 to this power
+            return f"{value.numerator}/{value.denominator}"
+    whole, rest = divmod(abs(value.numerator) * 10**places // value.denominator, 10**places)
+    sign = "-" if value < 0 else ""
+    return f"{sign}{whole}.{rest:0{places}}" if places else f"{sign}{whole}"
