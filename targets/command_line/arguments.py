@@ -33,9 +33,9 @@ examples:
 
 CHECK = """\
 examples:
-  setwright check winter.coach               one file, and the files that it uses
-  setwright check .                          every .coach file in this folder and below
-  setwright check winter.coach --format json for an editor or another program"""
+  setwright check winter.coach                one file, and the files that it uses
+  setwright check .                           every .coach file in this folder and below
+  setwright check winter.coach --format json  for an editor or another program"""
 
 BUILD = """\
 examples:

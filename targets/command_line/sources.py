@@ -22,9 +22,12 @@ def compile_source(source: str, project: str | None) -> Result:
         raise Refusal(f"there is no file or folder {source}.{_nearby(path)}")
     if project is not None and not Path(project).is_dir():
         raise Refusal(f"--project: there is no folder {project}.")
-    from ...compiler.pipeline import compile_path
+    from ...compiler.pipeline import Unreadable, compile_path
 
-    return compile_path(path, Path(project) if project is not None else None)
+    try:
+        return compile_path(path, Path(project) if project is not None else None)
+    except Unreadable as unreadable:
+        raise Refusal(str(unreadable)) from None
 
 
 def _nearby(path: Path) -> str:

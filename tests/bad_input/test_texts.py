@@ -1,0 +1,172 @@
+"""Texts that are no program: each is answered at its place, or with the number of the limit it breaks."""
+
+from collections.abc import Callable
+
+import pytest
+
+PROGRAM = """\
+use basics
+
+program hall "Hall class"
+  revision 1, 2026-06-14
+  for "The Tuesday class"
+  category legs required, counts squat and lunge
+  session main "Main session", 2 a week
+    block strength "Strength"
+      must chair-stand 3 x 8
+        advance reps by 1 to 12
+"""
+DOSE = "      must chair-stand 3 x 8\n"
+
+
+def test_the_program_without_any_fault(check: Callable):
+    answer = check(PROGRAM)
+    answer.told("0 errors") if answer.code else answer.told()
+    assert answer.code == 0
+
+
+@pytest.mark.parametrize("encoding", ["utf-16", "latin-1"])
+def test_a_file_that_is_not_utf8(check: Callable, encoding: str):
+    answer = check(PROGRAM.replace("Hall class", "Hallenübung").encode(encoding))
+    answer.told("bad.coach:", "not-utf8")
+    assert answer.code == 1
+
+
+def test_bytes_of_no_text_at_all(check: Callable):
+    answer = check(bytes(range(256)) * 400)
+    answer.told("bad.coach:", "not-utf8")
+    assert answer.code == 1
+
+
+def test_a_mark_of_byte_order_is_no_fault(check: Callable):
+    assert check(b"\xef\xbb\xbf" + PROGRAM.encode()).code == 0
+
+
+def test_tabs(check: Callable):
+    answer = check(PROGRAM.replace("    block", "\tblock"))
+    answer.told("bad.coach:8:1", "tab-in-source")
+    assert answer.code == 1
+
+
+def test_windows_line_ends_are_read(check: Callable):
+    answer = check(PROGRAM.replace("\n", "\r\n"))
+    answer.told("windows-line-ends")
+    assert answer.code == 0
+
+
+def test_places_are_right_with_windows_line_ends(check: Callable):
+    answer = check(PROGRAM.replace("3 x 8", "3 x eight").replace("\n", "\r\n"))
+    answer.told("bad.coach:9:")
+    assert answer.code == 1
+
+
+@pytest.mark.parametrize("text", ["", "\n\n", "   ", "# nothing yet"])
+def test_an_empty_file(check: Callable, text: str):
+    answer = check(text)
+    answer.told("bad.coach:", "file-empty")
+    assert answer.code == 0
+
+
+def test_a_file_of_50_megabytes(check: Callable):
+    answer = check(b"# a long note\n" * 3_600_000)
+    answer.told("bad.coach:", "file-too-large", "4,000,000")
+    assert answer.code == 1
+
+
+def test_a_line_of_two_megabytes(check: Callable):
+    answer = check(PROGRAM.replace('"The Tuesday class"', f'"{"long " * 400_000}"'))
+    assert answer.code in (0, 1)
+    assert len(answer.text) < 20_000
+
+
+def test_a_word_of_two_megabytes(check: Callable):
+    answer = check(PROGRAM + "x" * 2_000_000 + "\n")
+    answer.told("bad.coach:11:1")
+    assert answer.code == 1
+    assert len(answer.text) < 20_000
+
+
+def test_10_000_levels_of_lines(check: Callable):
+    # One space more on each line would be 50 MB: that many levels, as far as the size of a file allows.
+    answer = check("program deep\n" + "".join(f"{' ' * level}x\n" for level in range(1, 2_800)))
+    answer.told("bad.coach:", "12")
+    assert answer.code == 1
+    assert len(answer.text) < 100_000
+
+
+def test_10_000_levels_and_too_large(check: Callable):
+    answer = check("program deep\n" + "".join(f"{' ' * level}x\n" for level in range(1, 10_001)))
+    answer.told("bad.coach:", "4,000,000")
+    assert answer.code == 1
+
+
+def test_a_quantity_of_400_digits(check: Callable):
+    answer = check(PROGRAM.replace("3 x 8", f"3 x 1{'0' * 400} s"))
+    answer.told("bad.coach:9:", "number-too-long", "401")
+    assert answer.code == 1
+
+
+def test_a_small_part_of_400_digits(check: Callable):
+    answer = check(PROGRAM.replace("3 x 8", f"3 x 8, at 0.{'0' * 400}1 kg"))
+    answer.told("bad.coach:9:", "number-too-long")
+    assert answer.code == 1
+
+
+def test_a_day_that_is_not_in_the_calendar(check: Callable):
+    answer = check(PROGRAM.replace("2026-06-14", "2026-02-31"))
+    answer.told("bad.coach:4:", "2026-02-31")
+    assert answer.code == 1
+
+
+@pytest.mark.parametrize("sets", ["0", "10000", "999999999"])
+def test_sets_that_nobody_does(check: Callable, sets: str):
+    answer = check(PROGRAM.replace("3 x 8", f"{sets} x 8"))
+    answer.told("bad.coach:9:")
+    assert answer.code == 1
+
+
+@pytest.mark.parametrize("dose", ["3 x 0", "3 x 999999999", "3 x 12-8", "3 x 0 s", "3 x 999999999 h", "3 x 0 m"])
+def test_doses_that_nobody_does(check: Callable, dose: str):
+    answer = check(PROGRAM.replace("3 x 8", dose))
+    answer.told("bad.coach:9:")
+
+
+@pytest.mark.parametrize("rounds", ["0", "10000", "999999999"])
+def test_rounds_that_nobody_does(check: Callable, rounds: str):
+    text = PROGRAM.replace('"Strength"', f'"Strength", rounds {rounds}').replace("3 x 8", "8")
+    answer = check(text)
+    answer.told("bad.coach:8:")
+    assert answer.code == 1
+
+
+@pytest.mark.parametrize("place", ['"The \0 class"', "\0"])
+def test_nul_characters(check: Callable, place: str):
+    answer = check(PROGRAM.replace('"The Tuesday class"', place))
+    answer.told("bad.coach:5:")
+    assert answer.code == 1
+    assert "\0" not in answer.text
+
+
+def test_signs_that_steer_a_terminal_are_not_printed(check: Callable):
+    answer = check(PROGRAM.replace("Tuesday", "\x1b[31m\x07Tuesday").replace("3 x 8", "3 x \x1b[2J"))
+    answer.told("bad.coach:9:")
+    assert answer.code == 1
+    assert "\x1b" not in answer.text
+
+
+def test_a_thousand_faulty_lines(check: Callable):
+    answer = check(PROGRAM + DOSE.replace("3 x", "three times") * 1_000)
+    answer.told("bad.coach:11:")
+    assert answer.code == 1
+
+
+def test_a_hundred_thousand_lines_of_prose(check: Callable):
+    answer = check("Dear crew, this is a letter.\n" * 100_000)
+    answer.told("bad.coach:1:1")
+    assert answer.code == 1
+
+
+def test_one_file_twice_the_same(check: Callable):
+    answer = check(PROGRAM + PROGRAM)
+    answer.told("bad.coach:13:9")
+    assert answer.code == 1
