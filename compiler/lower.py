@@ -148,10 +148,12 @@ def prose(lines: Iterable[Any]) -> str:
 
 
 def quantity(token: Token) -> Quantity:
+    """The quantity that a token of the grammar's figures spells."""
     return read_quantity(str(token))
 
 
 def name_tokens(tokens: Iterable[Token]) -> list[Token]:
+    """The names among the tokens."""
     return [token for token in tokens if token.type == "NAME"]
 
 

@@ -17,6 +17,7 @@ from .vocabulary import FILLINGS, IMPLEMENTS, PRINTS
 
 
 def lower_athlete(world: World, declared: Declared) -> model.Athlete:
+    """The athlete of a declaration."""
     reader = Reader(world, declared.file, declared.placed)
     node = declared.placed.node
     assert isinstance(node, nodes.Athlete)
@@ -74,16 +75,15 @@ def _start(reader: Reader, line: nodes.Setting) -> model.Start | None:
     name, *rest = line.values
     movement = reader.movement(name)
     said: dict[str, Any] = {}
-    for position, token in enumerate(rest):
+    for token in rest:
         if token.type == "INT":
             said["reps"] = int(token)
         elif token.type == "MASS":
             said["load"] = quantity(token)
         elif token.type in ("TIME", "LENGTH"):
             said["amount"] = quantity(token)
-        elif token.type == "NAME" and position > 0 and rest[position - 1].type == "ON" and movement is not None:
-            if _rung(reader, movement, token):
-                said["rung"] = str(token)
+        elif token.type == "NAME" and movement is not None and _rung(reader, movement, token):
+            said["rung"] = str(token)
     return model.Start(str(name), span=reader.span(line), **said) if movement is not None else None
 
 
@@ -150,6 +150,7 @@ def _implement(reader: Reader, kind: str, rest: Sequence[Token], line: nodes.Set
 
 
 def lower_group(world: World, declared: Declared) -> model.Group:
+    """The group of a declaration; each member must be known."""
     reader = Reader(world, declared.file, declared.placed)
     node = declared.placed.node
     assert isinstance(node, nodes.Group)

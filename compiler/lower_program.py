@@ -14,6 +14,7 @@ from .lower_dose import lower_dose, lower_rule
 
 
 def lower_program(world: World, declared: Declared) -> model.Program:
+    """The program of a declaration; `damaged` when something of it could not be read."""
     reader = Reader(world, declared.file, declared.placed)
     node = declared.placed.node
     assert isinstance(node, nodes.Program)
@@ -175,6 +176,7 @@ def _block_or_reference(reader: Reader, node: nodes.Block) -> model.Block | None
 
 
 def lower_block(reader: Reader, node: nodes.Block) -> model.Block:
+    """A block with the entries whose movements are known."""
     said: dict[str, Any] = {}
     for clause in node.clauses:
         match clause.keyword.type:
@@ -231,4 +233,5 @@ def _alternative(reader: Reader, node: nodes.Else) -> model.Alternative | None:
 
 
 def with_fingerprint(program: model.Program, fingerprint: str) -> model.Program:
+    """The program, with the fingerprint of the sources it came from."""
     return attrs.evolve(program, fingerprint=fingerprint)

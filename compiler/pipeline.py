@@ -8,6 +8,7 @@ import os
 import re
 from functools import cache
 from importlib.resources import files
+from itertools import pairwise
 from pathlib import Path
 
 import attrs
@@ -108,9 +109,7 @@ def _library_source() -> tuple[Source, dict[str, tuple[int, int]]]:
     cuts = [*cut(text), len(text)]
     header = re.compile(r"movement ([a-z0-9-]+)")
     pieces = {
-        match[1]: (start, end)
-        for start, end in zip(cuts, cuts[1:], strict=False)
-        if (match := header.match(text, start)) is not None
+        match[1]: (start, end) for start, end in pairwise(cuts) if (match := header.match(text, start)) is not None
     }
     return Source(f"{LIBRARY}.coach", text), pieces
 

@@ -7,8 +7,8 @@ IMPLEMENTS = ("dumbbell", "kettlebell", "handle", "barbell", "container", "band"
 
 # Things that a movement can need; whatever an athlete has is known too.
 THINGS = frozenset(
-    "floor wall chair bench step stairs table door bar rack mat towel band strap rope stick rail partner outside corridor "
-    "bag cushion box".split()
+    "floor wall chair bench step stairs table door bar rack mat towel band strap rope stick rail partner outside "
+    "corridor bag cushion box".split()
 )
 
 # What a container can be filled with.

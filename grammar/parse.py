@@ -19,7 +19,6 @@ from . import problems
 from .diagnostic import Check, Diagnostic, nearest, or_list
 from .nodes import Comment, Declaration, File, Placed
 from .phrases import WORDS, expectations
-from .problems import CHECKS as CHECKS
 from .source import Source, Span
 from .tables import Layout, load_parser
 
@@ -29,6 +28,7 @@ _LINE = re.compile(r"^( *)(?=[^ \n#])", re.M)
 _ODD = re.compile(
     r"[^\x20-\x7e\n\u00a1-\u1fff\u2030-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
 )
+_TABS = re.compile(r"^ *\t[ \t]*", re.M)
 _LONG_NUMBER = re.compile(rf"\d{{{problems.LIMIT_DIGITS + 1},}}")
 _PLAIN = {
     **dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", ('"', "a curly quote")),
@@ -46,6 +46,7 @@ _UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split
     unit.upper(): unit for unit in _UNITS if unit != "%"
 }
 _FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
+_EXPLAINS = {problems.NUMBER_TOO_LONG.code, problems.TAB.code}
 _DECLARATIONS = {"USE", "MOVEMENT", "PROGRAM", "BLOCK", "ATHLETE", "GROUP", "LOG", "DATE"}
 
 _own = threading.local()  # Lark's parser with an Indenter must not be shared between threads
@@ -79,6 +80,7 @@ def read_source(name: str, raw: bytes) -> tuple[Source, list[Diagnostic]]:
 def parse(source: Source) -> tuple[File, list[Diagnostic]]:
     """The declarations of a source that could be read, and everything that is wrong with its text."""
     found: list[Diagnostic] = []
+    source = _expanded(source, found)
     comments = tuple(_comments(source.text))
     text = _plain(source, found)
     cuts = cut(text)
@@ -88,10 +90,11 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
     if first:
         end = text.find("\n", first.end())
         found.append(problems.INDENT_UNEXPECTED.at(Span(source, first.end(), end), where="the start of a file"))
+    muted = frozenset(one.span.line - 1 for one in found if one.code in _EXPLAINS)
     declarations: list[Placed] = []
     lost: set[str] = set()
     for start, end in pairwise([*cuts, len(text)]):
-        placed, told = parse_declaration(source, start, text[start:end])
+        placed, told = parse_declaration(source, start, text[start:end], muted)
         found += told
         if placed is None:
             header = text[start:end].split("\n", 1)[0].lower().replace("_", "-")
@@ -106,9 +109,14 @@ def cut(text: str) -> list[int]:
     return [match.start() for match in _CUT.finditer(text)]
 
 
-def parse_declaration(source: Source, offset: int, text: str) -> tuple[Placed | None, list[Diagnostic]]:
-    """One declaration, its text given with a line end at its end; None where its header could not be read."""
-    node, told, damaged = _Piece(source, offset, text).read()
+def parse_declaration(
+    source: Source, offset: int, text: str, muted: frozenset[int] = frozenset()
+) -> tuple[Placed | None, list[Diagnostic]]:
+    """One declaration, its text given with a line end at its end; None where its header could not be read.
+
+    Of the lines in `muted`, counted from 0, nothing more is told.
+    """
+    node, told, damaged = _Piece(source, offset, text, muted=muted).read()
     return None if node is None else Placed(node, offset, damaged), told
 
 
@@ -120,17 +128,29 @@ def _comments(text: str) -> Iterator[Comment]:
                 yield Comment(match.start(), match.end(), not text[line_start : match.start()].strip())
 
 
+def _expanded(source: Source, found: list[Diagnostic]) -> Source:
+    """The source with each tab before a line's first letter made two blanks; told once."""
+    tabs = list(_TABS.finditer(source.text))
+    if not tabs:
+        return source
+    plain = Source(source.name, _TABS.sub(lambda match: match[0].replace("\t", "  "), source.text))
+    start = tabs[0].start()
+    more = f", and on {len(tabs) - 1} more lines" if len(tabs) > 1 else ""
+    found.append(problems.TAB.at(Span(plain, start, start + 2), more=more))
+    return plain
+
+
 def _plain(source: Source, found: list[Diagnostic]) -> str:
     """The text with a line end at its end, and plain characters where others only look like them."""
     text = source.text if source.text.endswith("\n") else source.text + "\n"
     if _LONG_NUMBER.search(text):
-        text = _OUTSIDE_OR(text, source, found)
+        text = _without_long_numbers(text, source, found)
     if not _ODD.search(text):
         return text
     safe = [(match.start(), match.end()) for match in _OUTSIDE.finditer(text)]
     spots = [match.start() for match in _ODD.finditer(text) if not _inside(match.start(), safe)]
     tabs = [spot for spot in spots if text[spot] == "\t"]
-    if tabs:
+    if tabs and not any(one.code == problems.TAB.code for one in found):
         more = f", and {len(tabs) - 1} more after it" if len(tabs) > 1 else ""
         found.append(problems.TAB.at(Span(source, tabs[0], tabs[0] + 1), more=more))
     letters = list(text)
@@ -150,7 +170,7 @@ def _plain(source: Source, found: list[Diagnostic]) -> str:
     return "".join(letters)
 
 
-def _OUTSIDE_OR(text: str, source: Source, found: list[Diagnostic]) -> str:
+def _without_long_numbers(text: str, source: Source, found: list[Diagnostic]) -> str:
     """The text with numbers beyond the limit replaced by blanks of the line they stand on."""
     safe = [(match.start(), match.end()) for match in _OUTSIDE.finditer(text)]
     for match in _LONG_NUMBER.finditer(text):
@@ -177,6 +197,7 @@ class _Piece:
     told: list[Diagnostic] = attrs.field(factory=list)
     mended: dict[int, str] = attrs.field(factory=dict)
     damaged: bool = False
+    muted: frozenset[int] = frozenset()  # lines of which something was told that explains the rest
     parsed: int = 0  # characters parsed so far, to stop in time
 
     def read(self) -> tuple[Declaration | None, list[Diagnostic], bool]:
@@ -209,43 +230,72 @@ class _Piece:
             return None, error
         return node, None
 
-    def _tell(self, check: Check, start: int, length: int, **facts: object) -> None:
+    def _tell(self, check: Check, start: int, length: int, **facts: str | int) -> None:
         begin = self.offset + start
+        if self.source.text.count("\n", 0, begin) in self.muted:
+            return
         span = Span(self.source, begin, min(begin + length, len(self.source.text)))
         self.told.append(check.at(span, **facts))
 
     def _levels(self) -> bool:
         """Sees to it that every line begins at a level that is open; False when nothing is left to read."""
         levels = [0]
+        first_at: dict[int, tuple[int, int]] = {}  # of each open level: where its first line starts, how many it has
+        lines_at = [(match.start(), len(match[1])) for match in _LINE.finditer(self.text)]
         skip_below: int | None = None
-        tabs = "\t" in self.source.text[self.offset : self.offset + len(self.text)]
-        for match in _LINE.finditer(self.text):
-            depth = len(match[1])
+        for number, (line_start, depth) in enumerate(lines_at):
             if skip_below is not None and depth > skip_below:
-                self._drop(match.start())
+                self._drop(line_start)
                 continue
             skip_below = None
             if depth > levels[-1]:
                 if len(levels) > problems.LIMIT_DEPTH:
-                    self._tell(problems.NESTED_TOO_DEEP, match.end(), 1, limit=problems.LIMIT_DEPTH)
+                    self._tell(problems.NESTED_TOO_DEEP, line_start + depth, 1, limit=problems.LIMIT_DEPTH)
                     return False
                 levels.append(depth)
+                first_at[depth] = (line_start, 1)
                 continue
             open_levels = [level for level in levels if level <= depth]
             if open_levels[-1] != depth:
-                if tabs:
-                    return False
+                above = levels[len(open_levels)]
+                start, lines = first_at[above]
+                after = [level for _, level in lines_at[number + 1 :]]
+                if lines == 1 and _strays([*open_levels, depth], after) < _strays(levels, after, skip=depth):
+                    # The line before was the odd one: its neighbours stand where this one does.
+                    self._tell(problems.INDENT_UNEVEN, start, above + 1, found=above, near=str(depth))
+                    self._drop(start)
+                    levels = [*open_levels, depth]
+                    first_at[depth] = (line_start, 1)
+                    continue
                 near = [str(level) for level in levels if abs(level - depth) <= 4 and level > 0] or ["2"]
-                self._tell(problems.INDENT_UNEVEN, match.start(), depth + 1, found=depth, near=" or ".join(near))
+                self._tell(problems.INDENT_UNEVEN, line_start, depth + 1, found=depth, near=" or ".join(near))
                 skip_below = depth
-                self._drop(match.start())
+                self._drop(line_start)
                 continue
             levels = open_levels
+            start, lines = first_at.get(depth, (line_start, 0))
+            first_at[depth] = (start, lines + 1)
         return True
 
     def _drop(self, start: int) -> None:
         self.text = _blanked(self.text, start, self.text.find("\n", start))
         self.damaged = True
+
+
+def _strays(levels: list[int], depths: list[int], skip: int | None = None) -> int:
+    """How many of the next lines would stand between two levels, if these levels were open."""
+    strays = 0
+    for depth in depths[:60]:
+        if skip is not None and depth > skip:
+            continue
+        skip = None
+        if depth > levels[-1]:
+            levels = [*levels, depth]
+            continue
+        levels = [level for level in levels if level <= depth]
+        if levels[-1] != depth:
+            strays, skip = strays + 1, depth
+    return strays
 
 
 def _blanked(text: str, start: int, end: int) -> str:

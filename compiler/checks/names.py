@@ -36,7 +36,9 @@ log maren on winter-start, revision 1
 _DOSE = "must chair-stand 2 x 8"
 
 
-def _check(code: str, title: str, message: str, help: str, explain: str, wrong: object, right: object) -> Check:
+def _check(  # noqa: PLR0917 (the order of `Check` itself)
+    code: str, title: str, message: str, help: str, explain: str, wrong: object, right: object
+) -> Check:
     return Check(code, "error", title, message, help, explain, wrong, right)  # type: ignore[arg-type]
 
 
