@@ -74,8 +74,13 @@ ALLOW_UNUSED = Check(
 )
 
 
-def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]) -> tuple[Diagnostic, ...]:
-    """The findings without those silenced, each told once, with those about `allow` itself, in the order of the source."""
+def settle(
+    project: Project, found: Iterable[Diagnostic], known: Iterable[Check], told_elsewhere: frozenset[str] = frozenset()
+) -> tuple[Diagnostic, ...]:
+    """The findings without those silenced, each told once, with those about `allow` itself, in the order of the source.
+
+    Nothing is said of an `allow` whose code is told elsewhere, where the findings with that code cannot be seen.
+    """
     checks = {check.code: check for check in known}
     left = list(dict.fromkeys(found))
     told: list[Diagnostic] = []
@@ -90,7 +95,7 @@ def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]
             told.append(ALLOW_ERROR.at(where, code=allow.code))
         else:
             silenced = [one for one in left if one.code == allow.code and _inside(one.span, scope)]
-            if not silenced:
+            if not silenced and allow.code not in told_elsewhere:
                 told.append(ALLOW_UNUSED.at(where, code=allow.code))
             left = [one for one in left if one not in silenced]
     return tuple(sorted([*left, *told], key=lambda one: (one.span.source.name, one.span.start, one.span.end)))
@@ -102,9 +107,10 @@ def _inside(span: Span, scope: Span) -> bool:
 
 def _allows(project: Project) -> Iterator[tuple[Allow, Span]]:
     """Every `allow` once, with the stretch of source in which it silences."""
-    owners: list[tuple[tuple[Allow, ...], Span]] = []
-    for declared in [*project.movements, *project.programs, *project.athletes]:
-        owners.append((declared.allows, declaration(declared.span)))
+    declared = [(one.allows, one.span) for one in project.movements]
+    declared += [(one.allows, one.span) for one in project.programs]
+    declared += [(one.allows, one.span) for one in project.athletes]
+    owners = [(allows, declaration(span)) for allows, span in declared]
     for program in project.programs:
         for session in program.sessions:
             owners.append((session.allows, _line_and_below(session.span)))

@@ -11,8 +11,8 @@ import attrs
 
 from ...grammar.diagnostic import Check, Diagnostic
 from ..clock import rest_time
-from ..model import Axis, Dose, Program, Reps, Timed
-from ..quantity import Quantity, decimal_text
+from ..model import Amrap, Axis, Distance, Dose, Program, Reps, Timed
+from ..quantity import Quantity
 from .examples import in_block
 from .places import on_line, part
 from .progress import COUNTED, why_unfit
@@ -33,6 +33,7 @@ MEASURES = {
     **dict.fromkeys(COUNTED),
 }
 EXAMPLES = {None: "1", "mass": "2 kg", "time": "5 s", "length": "5 m"}
+BOUNDS = {None: "12", "mass": "20 kg", "time": "60 s", "length": "40 m"}
 NAMES = {None: "a whole number", "mass": "a mass", "time": "a time", "length": "a distance"}
 
 STEP_UNIT = Check(
@@ -110,7 +111,7 @@ def find_bound_unit(program: Program) -> Iterator[Diagnostic]:
                 axis=axis.name,
                 bound=axis.bound,
                 measure=NAMES[measure] + (" or a share of the training maximum" if share else ""),
-                example=f"`{axis.name} to {'12' if measure is None else '20 kg' if measure == 'mass' else '60 s' if measure == 'time' else '40 m'}`",
+                example=f"`{axis.name} to {BOUNDS[measure]}`",
             )
 
 
@@ -332,39 +333,34 @@ def _ways(program: Program) -> Iterator[_Way]:
         if isinstance(start, Quantity) and isinstance(axis.bound, Quantity) and start.dimension != axis.bound.dimension:
             continue
         room = _size(axis.bound) - _size(start)
-        told = str(start) if isinstance(start, int) or start.unit != "s" else f"{decimal_text(start.amount)} s"
-        yield _Way(axis, told, _size(start), -room if axis.name in SHRINKING else room)
+        yield _Way(axis, str(start), _size(start), -room if axis.name in SHRINKING else room)
 
 
 def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
     """The figure from which an axis starts, where the program says it."""
     dose = here.entry.dose
     target = dose.sets[0].target if dose.sets else None
-    if why_unfit(axis, here) is not None:
+    if target is None or why_unfit(axis, here) is not None:
         return None
-    match axis:
-        case "reps":
-            return target.low if isinstance(target, Reps) else None
-        case "total reps":
-            return sum(work.target.low for work in dose.sets if isinstance(work.target, Reps)) or None
-        case "sets":
-            return len(dose.sets)
-        case "load":
-            return dose.load
-        case "lower" | "pause" | "cues":
-            part_of_tempo: int | Quantity | None = getattr(dose.tempo, axis)
-            return part_of_tempo
-        case "hold" | "time":
-            return target.time if isinstance(target, Timed) else None
-        case "distance":
-            return None if target is None else getattr(target, "length", None)
-        case "rest":
-            return Quantity(rest_time(program, here.block, here.entry), "s")
-    return None
+    reps = [work.target.low for work in dose.sets if isinstance(work.target, Reps)]
+    starts: dict[str, int | Quantity | None] = {
+        "reps": max(reps, default=None),
+        "total reps": sum(reps) or None,
+        "sets": len(dose.sets),
+        "load": dose.load,
+        "lower": dose.tempo.lower,
+        "pause": dose.tempo.pause,
+        "cues": dose.tempo.cues,
+        "hold": target.time if isinstance(target, Timed) else None,
+        "time": target.time if isinstance(target, Timed) else None,
+        "distance": target.length if isinstance(target, Distance) else None,
+        "rest": Quantity(rest_time(program, here.block, here.entry), "s"),
+    }
+    return starts.get(axis)
 
 
 def _counts(dose: Dose) -> bool:
-    return all(type(work.target).__name__ in {"Reps", "Amrap"} for work in dose.sets)
+    return all(isinstance(work.target, Reps | Amrap) for work in dose.sets)
 
 
 def _axes(program: Program) -> Iterator[tuple[Place, Axis]]:

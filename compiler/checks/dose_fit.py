@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from ...grammar.diagnostic import Check, Diagnostic
 from ...grammar.source import Span
@@ -130,7 +131,7 @@ RAMP_NOT_RISING = Check(
 def find_ramp_not_rising(program: Program) -> Iterator[Diagnostic]:
     for here in doses(program):
         shares = [ramp.share for ramp in here.dose.ramp]
-        for before, after in zip(shares, shares[1:], strict=False):
+        for before, after in pairwise(shares):
             if after.base <= before.base:
                 where = on_line(here.dose.span, r"ramp +(?:[\d.]+ *% *x *\d+(?: *, *)?)+")
                 yield RAMP_NOT_RISING.at(where, movement=here.movement.name, before=before, after=after)

@@ -33,8 +33,8 @@ SESSION_OVER_LIMIT = Check(
     help="Take sets or a movement out, shorten rests, or write `within {takes} min`.",
     explain="The clock adds up every set, rest and change of the full session, warm-up and cool-down included. The minutes "
     "are rounded up.",
-    wrong=in_session("within 10 min\n" + _BLOCKS),
-    right=in_session("within 20 min\n" + _BLOCKS),
+    wrong=in_session("within 8 min\n" + _BLOCKS),
+    right=in_session("within 9 min\n" + _BLOCKS),
 )
 
 
@@ -102,7 +102,7 @@ SHORT_NOT_SHORTER = Check(
     help="Write a limit below {within}, or take the line out.",
     explain="A short version is for the day on which the time of the full session is not there.",
     wrong=in_session("within 20 min\nshort 25 min by sets\n" + _BLOCKS),
-    right=in_session("within 20 min\nshort 12 min by sets\n" + _BLOCKS),
+    right=in_session("within 20 min\nshort 6 min by sets\n" + _BLOCKS),
 )
 
 
@@ -120,8 +120,8 @@ SHORT_CUTS_NOTHING = Check(
     message="The full session `{session}` takes {takes} min, so its short version of {limit} cuts nothing.",
     help="Write a limit below {takes} min, or take the line out.",
     explain="The clock finds that the whole session already fits the limit of this short version, so the two are the same.",
-    wrong=in_session("within 30 min\nshort 20 min by sets\n" + _BLOCKS),
-    right=in_session("within 30 min\nshort 12 min by sets\n" + _BLOCKS),
+    wrong=in_session("within 30 min\nshort 10 min by sets\n" + _BLOCKS),
+    right=in_session("within 30 min\nshort 6 min by sets\n" + _BLOCKS),
 )
 
 
@@ -142,8 +142,8 @@ SHORT_TWICE = Check(
     message="Session `{session}` has two short versions of {limit}, which a log could not tell apart.",
     help="Give one of them another limit, or take it out.",
     explain="Sheets and logs name a short version by its minutes: `main short 25 min`.",
-    wrong=in_session("within 20 min\nshort 12 min by sets\nshort 12 min by movements\n" + _BLOCKS),
-    right=in_session("within 20 min\nshort 12 min by sets\nshort 8 min by movements\n" + _BLOCKS),
+    wrong=in_session("within 20 min\nshort 6 min by sets\nshort 6 min by movements\n" + _BLOCKS),
+    right=in_session("within 20 min\nshort 6 min by sets\nshort 4 min by movements\n" + _BLOCKS),
 )
 
 

@@ -5,11 +5,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from ...grammar.diagnostic import Check, Diagnostic
 from ..model import Movement
 from .examples import in_movement, whole
-from .places import header, part
+from .places import begun, header, part
 
 _COMPLETE = """
     movement crate-lift
@@ -35,7 +36,7 @@ WITHOUT_PATTERN = Check(
 
 
 def find_without_pattern(movement: Movement) -> Iterator[Diagnostic]:
-    if not movement.patterns:
+    if not movement.patterns and not begun(movement.span, "pattern"):
         yield WITHOUT_PATTERN.at(header(movement.span), movement=movement.name)
 
 
@@ -52,7 +53,7 @@ WITHOUT_CUE = Check(
 
 
 def find_without_cue(movement: Movement) -> Iterator[Diagnostic]:
-    if not movement.cues:
+    if not movement.cues and not begun(movement.span, "cue"):
         yield WITHOUT_CUE.at(header(movement.span), movement=movement.name)
 
 
@@ -69,7 +70,7 @@ WITHOUT_CAUTION = Check(
 
 
 def find_without_caution(movement: Movement) -> Iterator[Diagnostic]:
-    if not movement.cautions:
+    if not movement.cautions and not begun(movement.span, "caution"):
         yield WITHOUT_CAUTION.at(header(movement.span), movement=movement.name)
 
 
@@ -86,7 +87,7 @@ WITHOUT_HOW = Check(
 
 
 def find_without_how(movement: Movement) -> Iterator[Diagnostic]:
-    if not movement.how.strip():
+    if not movement.how.strip() and not begun(movement.span, "how"):
         yield WITHOUT_HOW.at(header(movement.span), movement=movement.name)
 
 
@@ -148,7 +149,7 @@ RUNGS_FALLING = Check(
 
 def find_rungs_falling(movement: Movement) -> Iterator[Diagnostic]:
     known = [rung for rung in movement.rungs if rung.moves is not None]
-    for before, after in zip(known, known[1:], strict=False):
+    for before, after in pairwise(known):
         assert before.moves is not None and after.moves is not None
         if after.moves.base <= before.moves.base:
             yield RUNGS_FALLING.at(

@@ -22,12 +22,12 @@ def region(span: Span) -> Span:
     """The whole of what begins at a span: its line and the deeper lines below it."""
     text, bare = span.source.text, _bare(span.source)
     line_start = text.rfind("\n", 0, span.start) + 1
-    depth = len(text) - line_start - len(text[line_start:].lstrip(" "))
+    depth = len(text) - line_start - len(text[line_start:].lstrip(" \t"))
     end = text.find("\n", span.start)
     while end != -1:
         line_end = text.find("\n", end + 1)
         line = text[end + 1 : line_end if line_end != -1 else len(text)]
-        words = line.lstrip(" ")
+        words = line.lstrip(" \t")
         blank = not bare[end + 1 : end + 1 + len(line)].strip() and not words.startswith(("|", '"'))
         if not blank and len(line) - len(words) <= depth:
             return Span(span.source, span.start, end)
@@ -67,6 +67,11 @@ def on_line(span: Span, pattern: str) -> Span:
 def _found(stretch: Span, pattern: str) -> Span | None:
     match = re.compile(pattern, re.MULTILINE).search(_bare(stretch.source), stretch.start, stretch.end)
     return Span(stretch.source, match.start(), match.end()) if match else None
+
+
+def begun(span: Span, word: str) -> bool:
+    """Whether a line below begins with a word: where it could not be read, that was told already."""
+    return _found(region(span), rf"^[ \t]+{word}\b") is not None
 
 
 def texts(span: Span) -> Iterator[Span]:

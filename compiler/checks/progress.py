@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..model import Amrap, Axis, Distance, Program, Reps, Rule, Timed
 from .examples import in_block, in_session
-from .places import header, on_line, part, words
+from .places import begun, header, on_line, part, words
 from .walk import Place, places, rules
 
 COUNTED = {"reps", "total reps", "sets", "cues"}  # axes that move by whole numbers, by 1 where no step is said
@@ -34,7 +34,7 @@ ADVANCE_MISSING = Check(
 
 def find_advance_missing(program: Program) -> Iterator[Diagnostic]:
     for here in () if program.damaged else places(program):
-        told = part(here.entry.span, r"\badvance\b").text == "advance"  # a rule that could not be read was told already
+        told = begun(here.entry.span, "advance")
         if here.block.kind == "work" and here.entry.rule is None and not told:
             name = here.entry.movement.name
             yield ADVANCE_MISSING.at(header(here.entry.span), movement=name, example=_example(here))
@@ -88,8 +88,7 @@ def find_after_without_advance(program: Program) -> Iterator[Diagnostic]:
     for here in () if program.damaged else places(program):
         if here.entry.rule is None and here.block.kind != "work":
             where = part(here.entry.span, r"\bafter +\d+ +\w+")
-            told = part(here.entry.span, r"\badvance\b").text == "advance"
-            if where.text.startswith("after") and not told:
+            if where.text.startswith("after") and not begun(here.entry.span, "advance"):
                 yield AFTER_WITHOUT_ADVANCE.at(where, movement=here.entry.movement.name)
 
 

@@ -56,7 +56,7 @@ BLOCK_EMPTY = Check(
     explain="A line of a block says its priority (`must`, `key`, `do`, `may`), the movement and the dose.",
     wrong=in_session(
         """
-        block ready, warm-up
+        block ready "Get ready", warm-up
         block legs
           must chair-stand 3 x 10
             advance reps by 1 to 15
@@ -64,7 +64,7 @@ BLOCK_EMPTY = Check(
     ),
     right=in_session(
         """
-        block ready, warm-up
+        block ready "Get ready", warm-up
           do march-in-place 1 x 2 min
         block legs
           must chair-stand 3 x 10

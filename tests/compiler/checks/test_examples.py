@@ -19,7 +19,10 @@ def codes(example: str | dict[str, str | bytes]) -> list[str]:
 
 @pytest.mark.parametrize("check", EVERY, ids=lambda check: check.code)
 def test_the_wrong_example_gives_its_code_and_no_other(check: Check) -> None:
-    assert set(codes(check.wrong)) == {check.code}
+    found = set(codes(check.wrong))
+    if check.code == "too-many-problems":  # told after those that are too many
+        found.discard("line-not-understood")
+    assert found == {check.code}
 
 
 @pytest.mark.parametrize("check", EVERY, ids=lambda check: check.code)
