@@ -10,22 +10,7 @@ from collections.abc import Callable, Iterable, Iterator
 from ...grammar.diagnostic import Check, Diagnostic
 from ...grammar.problems import CHECKS as GRAMMAR_CHECKS
 from ..model import Athlete, Log, Movement, Program, Project
-from . import (
-    allows,
-    athletes,
-    bounds,
-    coverage,
-    dose,
-    dose_fit,
-    logs,
-    minutes,
-    movements,
-    names,
-    progress,
-    shape,
-    tempo,
-    text,
-)
+from . import allows, athletes, bounds, coverage, dose, dose_fit, logs, minutes, movements, names, progress, shape, tempo, text
 
 PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     shape.find_program_empty, shape.find_session_empty, shape.find_block_empty, shape.find_movement_twice,
@@ -45,26 +30,27 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     progress.find_needs_load, progress.find_axis_unfit, progress.find_step_missing,
     progress.find_restarting_unknown, progress.find_restarting_itself, progress.find_after_out_of_range,
     bounds.find_step_unit, bounds.find_bound_unit, bounds.find_step_zero, bounds.find_bound_passed,
-    bounds.find_step_past_bound, bounds.find_ease_unfit, bounds.find_at_unfit,
+    bounds.find_step_past_bound, bounds.find_ease_unfit, bounds.find_at_unfit, text.find_unfinished,
 )  # fmt: skip
 
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
     movements.find_without_pattern, movements.find_without_cue, movements.find_without_caution,
     movements.find_without_how, movements.find_rungs_alone, movements.find_rungs_falling,
     movements.find_share_out_of_range, movements.find_rep_time_out_of_range, movements.find_held_with_rep_time,
-    movements.find_speed_out_of_range,
+    movements.find_speed_out_of_range, text.find_unfinished,
 )  # fmt: skip
 
 ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
     athletes.find_born_out_of_range, athletes.find_body_out_of_range, athletes.find_plates_odd,
     athletes.find_mass_out_of_range, athletes.find_volume_out_of_range, athletes.find_cap_out_of_range,
     athletes.find_cap_without_alone, athletes.find_athlete_jump, athletes.find_start_on_free_day,
-    athletes.find_begins_twice, athletes.find_begins_and_avoids,
+    athletes.find_begins_twice, athletes.find_begins_and_avoids, text.find_unfinished,
 )  # fmt: skip
 
 LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
     logs.find_before_start, logs.find_logged_twice, logs.find_out_of_order, logs.find_minutes_out_of_range,
     logs.find_logged_rpe_out_of_range, logs.find_short_unknown, logs.find_movement_logged_twice,
+    text.find_unfinished,
 )  # fmt: skip
 
 ALL: tuple[Check, ...] = (

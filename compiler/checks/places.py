@@ -69,6 +69,11 @@ def _found(stretch: Span, pattern: str) -> Span | None:
     return Span(stretch.source, match.start(), match.end()) if match else None
 
 
+def nothing_below(span: Span) -> bool:
+    """Whether no line but prose and comments stands below, not even one that could not be read."""
+    return not _bare(span.source)[line(span).end : region(span).end].strip()
+
+
 def begun(span: Span, word: str) -> bool:
     """Whether a line below begins with a word: where it could not be read, that was told already."""
     return _found(region(span), rf"^[ \t]+{word}\b") is not None

@@ -10,7 +10,7 @@ from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..model import Entry, Program
 from .coverage import MOST_A_WEEK
 from .examples import in_program, in_session
-from .places import header, on_line, part
+from .places import header, nothing_below, on_line, part
 
 PROGRAM_EMPTY = Check(
     code="program-without-sessions",
@@ -75,9 +75,9 @@ BLOCK_EMPTY = Check(
 
 
 def find_block_empty(program: Program) -> Iterator[Diagnostic]:
-    for session in () if program.damaged else program.sessions:
+    for session in program.sessions:
         for block in session.blocks:
-            if not block.entries:
+            if not block.entries and nothing_below(block.span):
                 yield BLOCK_EMPTY.at(header(block.span), block=block.name)
 
 
