@@ -147,7 +147,7 @@ def _compile(loaded: Loaded) -> Result:
 def _stages(loaded: Loaded) -> Result:
     world, declared = _declare(loaded)
     project = _lower(loaded, world, declared)
-    found = [*loaded.found, *world.found, *check_project(project)]
+    found = list(check_project(project, [*loaded.found, *world.found]))
     order = {file.source: position for position, file in enumerate(loaded.files.values())}
     found.sort(key=lambda one: (order.get(one.span.source, -1), one.span.start, one.span.end))
     return Result(project, tuple(found), tuple(file.source for file in loaded.files.values()))

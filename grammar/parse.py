@@ -235,7 +235,7 @@ class _Piece:
         if self.source.text.count("\n", 0, begin) in self.muted:
             return
         span = Span(self.source, begin, min(begin + length, len(self.source.text)))
-        self.told.append(check.at(span, **facts))
+        self.told.append(check.at(span, labels=(), **facts))
 
     def _levels(self) -> bool:
         """Sees to it that every line begins at a level that is open; False when nothing is left to read."""

@@ -52,7 +52,7 @@ def test_in_every_state_of_the_parser_each_word_has_a_phrase():
             if terminal.isupper() or terminal.startswith(("_", "$")):
                 seen.add(terminal)
     assert len(states) > 500
-    assert seen >= terminals - {"WORD", "QUOTE"}
+    assert seen >= terminals - {"WORD", "QUOTE", "__IGNORE_0"}
     for terminal in sorted(seen):
         told = phrase(terminal)
         assert terminal in PHRASES or terminal.lower() in WORDS, f"{terminal} has no phrase"

@@ -12,7 +12,7 @@ from setwright.grammar.parse import parse, read_source
 from setwright.grammar.source import Source
 
 STATION = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
-FILES = sorted(STATION.rglob("*.coach")) + [STATION.parent / "basics.coach"]
+FILES = [*sorted(STATION.rglob("*.coach")), STATION.parent / "basics.coach"]
 
 
 def walk(node):
