@@ -20,6 +20,7 @@ class PlannedEntry:
     sign: str
     title: str
     dose: str
+    in_full: str
     before: str
     rest: str
     tempo: str
@@ -95,11 +96,13 @@ def _circuit(program: Program, timed: TimedBlock) -> str:
     stations = sum(1 for entry in timed.entries if entry.kept)
     change = clock.change_time(program, timed.block) if stations > 1 else Fraction(0)
     rest = clock.round_rest_time(program, timed.block) if rounds > 1 else Fraction(0)
-    return words.circuit(rounds, *(telling.duration(time) if time else "" for time in (rest, change)))
+    full = timed.block.rounds or rounds
+    return words.circuit(rounds, full, *(telling.duration(time) if time else "" for time in (rest, change)))
 
 
 def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
     entry, circuit = timed.entry, block.rounds is not None
+    full = clock.full_sets(block, entry)
     rests = (len(entry.dose.ramp) + timed.kept > 1) and not circuit
     rest = clock.rest_time(program, block, entry) if rests else Fraction(0)
     return PlannedEntry(
@@ -107,6 +110,7 @@ def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
         words.PRIORITY_SIGNS[entry.priority],
         entry.movement.title,
         telling.dose(entry.dose, timed.kept, circuit),
+        words.in_full(full) if timed.kept < full and not circuit else "",
         telling.ramp(entry.dose),
         words.rest_between_sets(telling.duration(rest)) if rest else "",
         telling.tempo(entry.dose.tempo),
@@ -120,6 +124,6 @@ def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
 
 def _instead(alternative: Alternative, entry: Entry, kept: int, circuit: bool) -> str:
     """Another movement with its own dose; a version that cuts the entry cuts the other as far."""
-    sets = min(kept, len(alternative.dose.sets)) if kept < len(entry.dose.sets) else len(alternative.dose.sets)
+    sets = min(kept, len(alternative.dose.sets)) if kept < len(entry.dose.sets) and not circuit else len(alternative.dose.sets)
     parts = [telling.dose(alternative.dose, sets, circuit), telling.tempo(alternative.dose.tempo)]
     return words.other_movement(alternative.movement.title, " ".join(filter(None, parts)))

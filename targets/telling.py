@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from fractions import Fraction
+from itertools import pairwise
 
 from ..compiler.model import (
     Amrap,
@@ -52,11 +53,11 @@ def day(moment: date) -> str:
 
 def frequency(session: Session) -> str:
     """How often a session stands in the week, "" where the coach says nothing."""
+    if len(session.days) == 7 or session.per_week == 7:
+        return words.EVERY_DAY
     if session.days:
         return words.days(session.days)
-    if session.per_week is None:
-        return ""
-    return words.EVERY_DAY if session.per_week == 7 else words.times_a_week(session.per_week)
+    return words.times_a_week(session.per_week) if session.per_week else ""
 
 
 # Doses
@@ -96,11 +97,9 @@ def _alike(asked: Dose, sets: tuple[WorkSet, ...], kept: int, circuit: bool) -> 
     side = f" {words.EACH_SIDE}" if asked.each_side else ""
     if isinstance(wanted, Amrap):
         many = f"{words.AS_MANY}{side}{_reserve(wanted)}"
-        return many if circuit or kept == 1 else f"{words.sets(kept)}, {words.each_one(many)}"
+        return many if circuit or len(asked.sets) == 1 else f"{words.sets(kept)}, {words.each_one(many)}"
     one = target(wanted)
-    if circuit:
-        return f"{words.repeated(one) if isinstance(wanted, Reps) else one}{side}"
-    if kept == 1:
+    if circuit or len(asked.sets) == 1:
         return f"{words.repeated(one) if isinstance(wanted, Reps) else one}{side}"
     return f"{words.sets_of(kept, one)}{side}"
 
@@ -188,7 +187,7 @@ def _axes(axes: tuple[Axis, ...], movement: Movement) -> str:
     told = axis_step(axes[0], movement)
     if len(axes) > 1:
         told = words.first(told)
-    for before, axis in zip(axes, axes[1:], strict=False):
+    for before, axis in pairwise(axes):
         connection = words.WHEN_YOU_CANNOT if before.bound is None else words.FROM_THERE_ON
         told += f"; {connection}, {axis_step(axis, movement)}"
     return told

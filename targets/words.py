@@ -137,7 +137,7 @@ def session_line(often: str, planned: int, limit: str) -> str:
 
 def at_least_a_week(title: str, number: int) -> str:
     """A category that is wanted some times a week."""
-    return f"{title}, at least {times_a_week(number)}"
+    return f"{title} (at least {times_a_week(number)})"
 
 
 # Priorities, in the order of the four words
@@ -199,6 +199,11 @@ def sets_of(number: int, what: str) -> str:
     return f"{sets(number)} of {what}"
 
 
+def in_full(number: int) -> str:
+    """How many sets a cut movement has when nothing is cut."""
+    return f"(The whole session has {number}.)"
+
+
 def each_one(what: str) -> str:
     return f"each {what}"
 
@@ -225,9 +230,11 @@ def other_movement(title: str, dose: str) -> str:
     return f"{title}. {dose}"
 
 
-def circuit(rounds: int, rest: str, change: str) -> str:
+def circuit(rounds: int, full: int, rest: str, change: str) -> str:
     """How a circuit runs."""
-    told = f"{counted(rounds, 'round', 'rounds')}: do one set of each movement in turn, then begin again."
+    told = f"{counted(rounds, 'round', 'rounds')}: do one set of each movement in turn"
+    told += ", then begin again." if rounds > 1 else "."
+    told += f" {in_full(full)}" if rounds < full else ""
     told += f" Take {change} to change movements." if change else ""
     return told + (f" Rest {rest} after each round but the last." if rest else "")
 
@@ -424,6 +431,8 @@ CAUTIONS: Final = (
     "Keep breathing: breathe out as you lift, and never hold your breath to finish.",
     "This sheet is not medical advice. The rules of your place and the word of those licensed to treat you come first.",
 )
+# On a sheet that goes with the handout.
+CAUTIONS_BRIEF: Final = (CAUTIONS[0], CAUTIONS[1], CAUTIONS[3], CAUTIONS[-1])
 CAUTIONS_SHORT: Final = (
     "Stop at once with chest pain or pressure, dizziness, faintness, unusual breathlessness or sharp joint pain. If it does "
     "not pass within a few minutes, get help or call the emergency number. This sheet is not medical advice."
@@ -443,11 +452,11 @@ SHORT_BY: Final[dict[str, str]] = {
 }
 UNDER_HALF_A_MINUTE: Final = "under half a minute"
 SHORT_ORDER: Final = "Train in the order printed. Log it like any session, and write that it was the short one."
-SEE_HANDOUT: Final = "How to do each movement stands in the handout."
+SEE_HANDOUT: Final = "How to do each movement, and its next step, stand in the handout."
 CUT_REASONS: Final[dict[Reason, str]] = {
     "optional": "Marked “may”: optional movements go first.",
-    "ordinary": "Marked “do”: it goes where leaving out “may” is not enough.",
-    "priority": "Marked “key”: it goes only where leaving out “may” and “do” is not enough.",
+    "ordinary": "Marked “do”: leaving out “may” was not enough.",
+    "priority": "Marked “key”: leaving out “may” and “do” was not enough.",
     "fewer-sets": "The movement stays, with fewer sets.",
     "rounds": "The movement stays, with fewer rounds.",
 }
@@ -476,7 +485,7 @@ def kept_of(kept: int, full: int, rounds: bool) -> str:
     return f"{kept} of {counted(full, 'round', 'rounds') if rounds else sets(full)} stay"
 
 
-WHOLE_MOVEMENT: Final = "the whole movement goes"
+WHOLE_MOVEMENT: Final = "all of it"
 
 
 # Logs
@@ -492,7 +501,7 @@ LOG_WHOLE: Final = "whole"
 LOG_EXTRA: Final = "Dashed boxes are for sets that are added later."
 LOG_SIDES: Final = "Where both sides work, write the smaller number of the two sides."
 LOG_HOW: Final = "Write a number in every box you used. An empty box is honest too: leave it empty."
-LOG_COPY: Final = "One page for each week: copy it before you write."
+LOG_COPY: Final = "Take a fresh copy for each week."
 LOG_ORDER_THEN: Final = ", then "
 LOG_ORDER_NONE: Final = ""
 LOG_FORM: Final = "form"

@@ -41,7 +41,8 @@ class LogSession:
     title: str
     times: tuple[str, ...]
     versions: tuple[str, ...]
-    ticks: tuple[str, ...]
+    before: tuple[str, ...]
+    after: tuple[str, ...]
     rows: tuple[LogRow, ...]
 
     @property
@@ -74,7 +75,8 @@ def _session(program: Program, session: Session) -> LogSession:
         session.title,
         _times(session),
         (words.LOG_WHOLE, *shorts) if shorts else (),
-        tuple(block.title for block in session.blocks if block not in logged),
+        tuple(block.title for block in session.blocks if block.kind == "warm-up"),
+        tuple(block.title for block in session.blocks if block.kind == "cool-down"),
         tuple(_row(program, block, entry) for block in logged for entry in block.entries),
     )
 

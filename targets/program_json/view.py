@@ -13,7 +13,7 @@ from ...compiler.quantity import Quantity
 from ...grammar.source import Span
 from ..plan import movements
 
-Json: TypeAlias = "None | bool | int | str | list[Json] | dict[str, Json]"
+Json: TypeAlias = "bool | int | str | list[Json] | dict[str, Json] | None"
 
 FORMAT = "setwright-program"
 VERSION = 1
