@@ -1,0 +1,80 @@
+"""The page of all findings: what each means, a source that gives it as a coach sees it, and one that does not."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from ...grammar.diagnostic import Check, Diagnostic
+from ..render import render
+
+Compile = Callable[[dict[str, str | bytes]], Sequence[Diagnostic]]
+Family = tuple[str, Iterable[Check]]
+
+_INTRODUCTION = """# Every finding
+
+Made from the checks themselves; do not edit. An **error** stops a build. A **warning** tells of something that is probably
+not meant, **advice** of something that could be better; both can be silenced where they stand, in sight and with a reason:
+`allow movement-without-cue because "The crew know it."`
+"""
+
+
+def reference(families: Iterable[Family], compile_texts: Compile) -> str:
+    """The page as Markdown: a list of the codes by family, then a section for each."""
+    told = [(title, tuple(checks)) for title, checks in families]
+    contents = [
+        f"- {title}: " + ", ".join(f"[{check.code}](#{check.code})" for check in checks) for title, checks in told
+    ]
+    sections = [
+        part
+        for title, checks in told
+        for part in (f"## {title}", *(_section(check, compile_texts) for check in checks))
+    ]
+    return "\n\n".join([_INTRODUCTION.strip(), "\n".join(contents), *sections]) + "\n"
+
+
+def _section(check: Check, compile_texts: Compile) -> str:
+    seen = [found for found in compile_texts(_files(check.wrong)) if found.code == check.code]
+    return "\n\n".join(
+        [
+            f"### {check.code}",
+            f"**{check.severity.capitalize()}.** {check.title}. {check.explain}",
+            _fenced(_shown(check.wrong), "coach"),
+            _fenced(render(seen, colour=False), "text"),
+            "Beside it, without the finding:",
+            _fenced(_changed(check), "coach"),
+        ]
+    )
+
+
+def _files(example: str | dict[str, str | bytes]) -> dict[str, str | bytes]:
+    return {"program.coach": example} if isinstance(example, str) else example
+
+
+def _shown(example: str | dict[str, str | bytes]) -> str:
+    """An example as text: a file after the other where there are several."""
+    if isinstance(example, str):
+        return _readable(example)
+    return "\n".join(f"# {name}\n{_readable(text)}" for name, text in example.items())
+
+
+def _readable(text: str | bytes) -> str:
+    """Text of which nothing unseen is lost on paper, cut where it is very long."""
+    decoded = text.decode("utf-8", "backslashreplace") if isinstance(text, bytes) else text
+    shown = "".join(
+        character if character in "\n" or character.isprintable() else character.encode("unicode_escape").decode()
+        for character in decoded
+    )
+    lines = [line if len(line) <= 160 else f"{line[:120]} ... ({len(line)} characters)" for line in shown.splitlines()]
+    if len(lines) > 40:
+        lines = [*lines[:20], f"... ({len(lines) - 20} lines more)"]
+    return "\n".join(lines) + "\n"
+
+
+def _changed(check: Check) -> str:
+    """The right example; of one longer than ten lines only the lines that differ, each with the line above it."""
+    return _shown(check.right)
+
+
+def _fenced(text: str, language: str) -> str:
+    fence = "````" if "```" in text else "```"
+    return f"{fence}{language}\n{text.rstrip()}\n{fence}"

@@ -1,0 +1,128 @@
+"""Findings as text for a terminal, and as one JSON document for another program."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+
+from ..grammar.diagnostic import Diagnostic
+from ..grammar.source import Source, Span
+
+WIDEST = 100  # columns of a source line that are shown
+_TAB = "    "
+_COLOURS = {"error": "1;31", "warning": "1;33", "advice": "1;36", "note": "1;34", "help": "1;32", "strong": "1"}
+# Characters that would move the cursor, turn the direction of writing, or not be seen at all.
+_UNSEEN = re.compile("[\x00-\x08\x0a-\x1f\x7f-\x9f\u00ad\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff]")
+
+
+def render(diagnostics: Iterable[Diagnostic], colour: bool) -> str:
+    """All findings, each with its place, its source line, and what to do, an empty line between them."""
+    return "\n\n".join(_finding(diagnostic, colour) for diagnostic in diagnostics)
+
+
+def to_json(diagnostics: Iterable[Diagnostic]) -> str:
+    """All findings as a JSON document: `{"findings": [...]}`; lines and columns from 1, the end excluded."""
+    import json  # only where it is asked for
+
+    findings = [
+        {
+            "code": diagnostic.code,
+            "severity": diagnostic.severity,
+            "message": diagnostic.message,
+            "help": diagnostic.help,
+            **_place(diagnostic.span),
+            "labels": [{"text": label.text, **_place(label.span)} for label in diagnostic.labels],
+        }
+        for diagnostic in diagnostics
+    ]
+    return json.dumps({"findings": findings}, ensure_ascii=False, indent=2)
+
+
+def _place(span: Span) -> dict[str, str | int]:
+    line, column = span.source.position(span.start)
+    end_line, end_column = span.source.position(max(span.start, span.end))
+    return {"file": span.source.name, "line": line, "column": column, "end_line": end_line, "end_column": end_column}
+
+
+def _finding(found: Diagnostic, colour: bool) -> str:
+    spans = [found.span, *(label.span for label in found.labels)]
+    gutter = max(len(str(span.source.position(max(span.start, span.end))[0])) for span in spans)
+    head = f"{_paint(found.severity, f'{found.severity}[{found.code}]', colour)}: {_seen(found.message)}"
+    lines = [f"{_paint('strong', _seen(str(found.span)), colour)}: {head}"]
+    lines += _marked(found.span, "^", "", gutter, found.severity, colour)
+    for label in found.labels:
+        if label.span.source is not found.span.source:
+            lines.append(f"  {_seen(str(label.span))}:")
+        lines += _marked(label.span, "-", _seen(label.text), gutter, "note", colour)
+    if found.help:
+        lines.append(f"  {_paint('help', 'help', colour)}: {_seen(found.help)}")
+    return "\n".join(lines)
+
+
+def _marked(span: Span, mark: str, text: str, gutter: int, kind: str, colour: bool) -> list[str]:
+    """The line of a span with marks under it; of a span over several lines the first and the last."""
+    first, column = span.source.position(span.start)
+    last, end_column = span.source.position(max(span.start, span.end))
+    if last > first and end_column == 1:  # the end of the line before
+        last -= 1
+        end_column = len(span.source.line(last)) + 1
+    if first == last:
+        return _line(span.source, first, column, end_column, mark, text, gutter, kind, colour)
+    lines = _line(span.source, first, column, len(span.source.line(first)) + 1, mark, "", gutter, kind, colour)
+    if last > first + 1:
+        lines.append(f"  {'.' * gutter} |")
+    indent = len(span.source.line(last)) - len(span.source.line(last).lstrip())
+    return lines + _line(span.source, last, indent + 1, end_column, mark, text, gutter, kind, colour)
+
+
+def _line(
+    source: Source, number: int, start: int, end: int, mark: str, text: str, gutter: int, kind: str, colour: bool
+) -> list[str]:
+    """A source line with its number, and below it marks from one column to another, both counted from 1."""
+    written = source.line(number).rstrip("\r")
+    shown, before, marked = _cut(written, start - 1, end - 1)
+    under = " " * before + _paint(kind, mark * marked + (f" {text}" if text else ""), colour)
+    return [f"  {number:>{gutter}} | {shown}".rstrip(), f"  {' ' * gutter} | {under}"]
+
+
+def _cut(written: str, start: int, end: int) -> tuple[str, int, int]:
+    """What is shown of a line, and the columns before the marked stretch and within it."""
+    pieces = [_seen(written[:start]), _seen(written[start:end]), _seen(written[end:])]
+    if width(written[:start]) + width(written[start:end]) <= WIDEST - 2:
+        shown = _fit("".join(pieces), WIDEST)
+        return shown, width(pieces[0]), max(width(pieces[1]), 1)
+    head = _fit(pieces[0][::-1], 20)[::-1] if width(pieces[0]) > 20 else pieces[0]
+    middle = _fit(pieces[1], WIDEST - 40)
+    return head + middle + _fit(pieces[2], 20), width(head), max(width(middle), 1)
+
+
+def _fit(text: str, columns: int) -> str:
+    """The beginning of a text in so many columns, with `…` where more of it is left out."""
+    if width(text) <= columns:
+        return text
+    while width(text) > columns - 1:
+        text = text[: columns - 1] if len(text) >= columns else text[:-1]
+    return text + "…"
+
+
+def _seen(text: str) -> str:
+    """A text of which every character is seen and stays in its place: tabs as blanks, the unseen as `�`."""
+    return _UNSEEN.sub("�", text.replace("\t", _TAB))
+
+
+def width(text: str) -> int:
+    """The columns that a text takes in a terminal."""
+    return sum(_columns(character) for character in _seen(text))
+
+
+def _columns(character: str) -> int:
+    if character < "\u0300":
+        return 1
+    if unicodedata.combining(character):
+        return 0
+    return 2 if unicodedata.east_asian_width(character) in "WF" else 1
+
+
+def _paint(kind: str, text: str, colour: bool) -> str:
+    return f"\x1b[{_COLOURS[kind]}m{text}\x1b[0m" if colour and text else text
