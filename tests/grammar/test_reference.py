@@ -1,0 +1,51 @@
+"""The reference and the README: every whole source in them compiles without any finding, and no construct is left out."""
+
+from __future__ import annotations
+
+import re
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+
+from setwright.compiler.pipeline import compile_texts
+
+PROJECT = Path(__file__).parents[2]
+REFERENCE = PROJECT / "grammar" / "LANGUAGE.md"
+PAGES = (REFERENCE, PROJECT / "README.md")
+FENCE = re.compile(r"^```(?P<info>[^\n]*)\n(?P<text>.*?)^```$", re.M | re.S)
+SOURCES = [
+    pytest.param(fence["text"], id=f"{page.name}:{page.read_text('utf-8').count(chr(10), 0, fence.start()) + 1}")
+    for page in PAGES
+    for fence in FENCE.finditer(page.read_text("utf-8"))
+    if fence["info"] == "coach"
+]
+
+
+@pytest.mark.parametrize("text", SOURCES)
+def test_whole_source_compiles_without_a_finding(text: str) -> None:
+    result = compile_texts({"program.coach": text})
+    assert [f"{one.span} {one.code}: {one.message}" for one in result.diagnostics] == []
+
+
+def test_fences_are_of_known_kinds() -> None:
+    infos = {fence["info"] for page in PAGES for fence in FENCE.finditer(page.read_text("utf-8"))}
+    assert infos <= {"coach", "coach fragment", "sh", "text", "json"}
+
+
+def test_reference_shows_every_word_of_the_language() -> None:
+    grammar = files("setwright.grammar").joinpath("coach.lark").read_text("utf-8")
+    words = set(re.findall(r'^[A-Z]+: "([a-z]+)"$', grammar, re.M))
+    reference = REFERENCE.read_text("utf-8")
+    code = " ".join(re.findall(r"```coach.*?```|`[^`\n]+`", reference, re.S))
+    shown = set(re.findall(r"(?<![\w-])[a-z]+(?![\w-])", code))
+    assert len(words) > 80
+    assert sorted(words - shown) == []
+
+
+def test_links_of_the_reference_lead_somewhere() -> None:
+    text = REFERENCE.read_text("utf-8")
+    heads = {
+        re.sub(r"[^\w -]", "", head.lower()).strip().replace(" ", "-") for head in re.findall(r"^#+ (.+)$", text, re.M)
+    }
+    assert {link for link in re.findall(r"\]\(#([^)]+)\)", text)} <= heads
