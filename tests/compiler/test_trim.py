@@ -4,6 +4,8 @@ import itertools
 from collections.abc import Iterator
 from fractions import Fraction
 from random import Random
+from statistics import median
+from time import process_time
 
 import pytest
 from setwright.compiler.clock import Kept, full_version, session_time
@@ -243,6 +245,18 @@ def test_times_are_exact():
 def test_an_empty_session_has_an_empty_version():
     assert short(plan(), 0).kept == ()
     assert short(plan(block()), 0).kept == ()
+
+
+def test_twenty_entries_take_no_time():
+    random = Random(20)
+    taken = []
+    for _ in range(15):
+        made = random_program(random, 20)
+        limit = session_time(made, made.sessions[0]) * 2 / 3
+        start = process_time()
+        trim(made, made.sessions[0], limit, "sets")
+        taken.append(process_time() - start)
+    assert median(taken) < 0.05  # mostly about 0.006 s
 
 
 # Against trying every version.

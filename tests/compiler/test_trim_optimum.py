@@ -178,9 +178,14 @@ def test_the_integer_program_has_the_same_optimum(chunk):
         check(seed)
 
 
-def check(seed: int) -> None:
+@pytest.mark.parametrize("seed", range(PROGRAMS, PROGRAMS + 10))
+def test_long_sessions_too(seed):
+    check(seed, 20)
+
+
+def check(seed: int, entries: int | None = None) -> None:
     random = Random(f"optimum {seed}")
-    made = random_program(random, random.randint(3, 14))
+    made = random_program(random, entries or random.randint(3, 14))
     task = made.sessions[0]
     by = ("sets", "movements")[seed // CHUNKS % 2]
     other = IntegerProgram(made, by)
@@ -191,6 +196,7 @@ def check(seed: int) -> None:
         assert isinstance(found, Infeasible) and found.smallest.seconds == shortest, seed
         limit, found = shortest, found.smallest
     assert isinstance(found, Version), seed
+    assert all(cut.lacking > 0 and cut.seconds_saved >= 0 for cut in found.cuts), seed
     other.limit(limit)
     for number, worth in enumerate(LEVELS):
         terms = other.level(worth)
