@@ -22,13 +22,37 @@ CutBy = Literal["sets", "movements"]
 DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
+class Value:
+    """What all values of the model share: equal where their fields are, places left out.
+
+    One method here instead of one made for each class: making them is a good part of a short check.
+    """
+
+    __slots__ = ()
+
+    def _compared(self) -> tuple[object, ...]:
+        fields: tuple[attrs.Attribute[object], ...] = attrs.fields(type(self))  # type: ignore[arg-type]
+        return tuple(getattr(self, field.name) for field in fields if field.eq)
+
+    def __eq__(self, other: object) -> bool:
+        return type(self) is type(other) and self._compared() == other._compared()
+
+    def __hash__(self) -> int:
+        return hash((type(self), self._compared()))
+
+    def __repr__(self) -> str:
+        fields: tuple[attrs.Attribute[object], ...] = attrs.fields(type(self))  # type: ignore[arg-type]
+        shown = (f"{field.name}={getattr(self, field.name)!r}" for field in fields if field.repr)
+        return f"{type(self).__name__}({', '.join(shown)})"
+
+
 def place() -> Any:
     """A field for the span of an object: kept, but not compared and not shown."""
     return attrs.field(eq=False, repr=False, kw_only=True)
 
 
-@attrs.frozen
-class Allow:
+@attrs.frozen(eq=False, repr=False)
+class Allow(Value):
     """A code silenced in the source, in sight, with the coach's reason."""
 
     code: str
@@ -39,8 +63,8 @@ class Allow:
 # Movements
 
 
-@attrs.frozen
-class Rung:
+@attrs.frozen(eq=False, repr=False)
+class Rung(Value):
     """One step of a ladder of variants; `moves` is the share of body mass moved, with where it was read."""
 
     name: str
@@ -50,8 +74,8 @@ class Rung:
     needs: tuple[str, ...] = ()
 
 
-@attrs.frozen
-class Movement:
+@attrs.frozen(eq=False, repr=False)
+class Movement(Value):
     name: str
     title: str
     patterns: tuple[str, ...]
@@ -71,31 +95,31 @@ class Movement:
 # Doses
 
 
-@attrs.frozen
-class Reps:
+@attrs.frozen(eq=False, repr=False)
+class Reps(Value):
     """A number of repetitions, or a range."""
 
     low: int
     high: int
 
 
-@attrs.frozen
-class Amrap:
+@attrs.frozen(eq=False, repr=False)
+class Amrap(Value):
     """As many repetitions as possible, leaving some in reserve; `expect` is what the clock counts with."""
 
     leaving: int | None = None
     expect: int | None = None
 
 
-@attrs.frozen
-class Timed:
+@attrs.frozen(eq=False, repr=False)
+class Timed(Value):
     """A set that lasts a time."""
 
     time: Quantity
 
 
-@attrs.frozen
-class Distance:
+@attrs.frozen(eq=False, repr=False)
+class Distance(Value):
     """A set that covers a distance."""
 
     length: Quantity
@@ -104,24 +128,24 @@ class Distance:
 Target: TypeAlias = Reps | Amrap | Timed | Distance
 
 
-@attrs.frozen
-class WorkSet:
+@attrs.frozen(eq=False, repr=False)
+class WorkSet(Value):
     """One set: what is to be reached, and its own load (a mass or a share of the training maximum) if it has one."""
 
     target: Target
     load: Quantity | None = None
 
 
-@attrs.frozen
-class RampSet:
+@attrs.frozen(eq=False, repr=False)
+class RampSet(Value):
     """A lighter set before the work: a share of the training maximum, and repetitions."""
 
     share: Quantity
     reps: int
 
 
-@attrs.frozen
-class Tempo:
+@attrs.frozen(eq=False, repr=False)
+class Tempo(Value):
     """Seconds of the parts of a repetition, None where the coach said nothing; `cues` are counted words in the pause."""
 
     lower: Quantity | None = None
@@ -131,8 +155,8 @@ class Tempo:
     top: Quantity | None = None
 
 
-@attrs.frozen
-class Dose:
+@attrs.frozen(eq=False, repr=False)
+class Dose(Value):
     """What one entry asks for. `sets` holds one target a set; in a circuit it holds one, done in every round."""
 
     sets: tuple[WorkSet, ...]
@@ -154,8 +178,8 @@ AXES = (
 )  # fmt: skip
 
 
-@attrs.frozen
-class Axis:
+@attrs.frozen(eq=False, repr=False)
+class Axis(Value):
     """One axis of a rule: its step and bound (a count or a quantity, a rung's name as a bound), None where not said."""
 
     name: str
@@ -166,8 +190,8 @@ class Axis:
     span: Span = place()
 
 
-@attrs.frozen
-class Rule:
+@attrs.frozen(eq=False, repr=False)
+class Rule(Value):
     """An ordered list of axes; `good` sessions in a row before a step, `missed` before easing `ease`."""
 
     axes: tuple[Axis, ...]
@@ -177,8 +201,8 @@ class Rule:
     span: Span = place()
 
 
-@attrs.frozen
-class NoProgress:
+@attrs.frozen(eq=False, repr=False)
+class NoProgress(Value):
     """`advance none because "..."`: the coach's word that a movement stays as it is."""
 
     because: str
@@ -188,15 +212,15 @@ class NoProgress:
 # Programs
 
 
-@attrs.frozen
-class Alternative:
+@attrs.frozen(eq=False, repr=False)
+class Alternative(Value):
     movement: Movement
     dose: Dose
     span: Span = place()
 
 
-@attrs.frozen
-class Entry:
+@attrs.frozen(eq=False, repr=False)
+class Entry(Value):
     priority: Priority
     movement: Movement
     dose: Dose
@@ -208,8 +232,8 @@ class Entry:
     span: Span = place()
 
 
-@attrs.frozen
-class Block:
+@attrs.frozen(eq=False, repr=False)
+class Block(Value):
     name: str
     title: str
     kind: BlockKind
@@ -222,8 +246,8 @@ class Block:
     span: Span = place()
 
 
-@attrs.frozen
-class Short:
+@attrs.frozen(eq=False, repr=False)
+class Short(Value):
     """A shorter version that the coach asks for: its limit, and whether sets or whole movements go."""
 
     limit: Quantity
@@ -231,8 +255,8 @@ class Short:
     span: Span = place()
 
 
-@attrs.frozen
-class Session:
+@attrs.frozen(eq=False, repr=False)
+class Session(Value):
     name: str
     title: str
     blocks: tuple[Block, ...]
@@ -251,8 +275,8 @@ class Session:
         return tuple(entry for block in self.blocks for entry in block.entries)
 
 
-@attrs.frozen
-class Category:
+@attrs.frozen(eq=False, repr=False)
+class Category(Value):
     """A category of movements: those whose pattern it counts."""
 
     name: str
@@ -267,8 +291,8 @@ class Category:
         return any(pattern in self.counts for pattern in movement.patterns)
 
 
-@attrs.frozen
-class Program:
+@attrs.frozen(eq=False, repr=False)
+class Program(Value):
     name: str
     title: str
     revision: int = 1
@@ -294,8 +318,8 @@ class Program:
 # Athletes
 
 
-@attrs.frozen
-class Implement:
+@attrs.frozen(eq=False, repr=False)
+class Implement(Value):
     """Something to lift: its kind, and masses, plates, volume or names as the kind has them."""
 
     kind: str
@@ -310,15 +334,15 @@ class Implement:
     span: Span = place()
 
 
-@attrs.frozen
-class Exclusion:
+@attrs.frozen(eq=False, repr=False)
+class Exclusion(Value):
     movement: str  # a movement or a pattern
     because: str
     span: Span = place()
 
 
-@attrs.frozen
-class Start:
+@attrs.frozen(eq=False, repr=False)
+class Start(Value):
     """Where an athlete begins in a movement."""
 
     movement: str
@@ -329,8 +353,8 @@ class Start:
     span: Span = place()
 
 
-@attrs.frozen
-class Athlete:
+@attrs.frozen(eq=False, repr=False)
+class Athlete(Value):
     name: str
     title: str
     born: int | None = None
@@ -350,8 +374,8 @@ class Athlete:
     span: Span = place()
 
 
-@attrs.frozen
-class Group:
+@attrs.frozen(eq=False, repr=False)
+class Group(Value):
     name: str
     title: str
     members: tuple[str, ...]
@@ -361,8 +385,8 @@ class Group:
 # Logs
 
 
-@attrs.frozen
-class LoggedEntry:
+@attrs.frozen(eq=False, repr=False)
+class LoggedEntry(Value):
     """What was done of one movement: the state it was done in, and the figure of each set."""
 
     movement: str
@@ -374,8 +398,8 @@ class LoggedEntry:
     span: Span = place()
 
 
-@attrs.frozen
-class LoggedSession:
+@attrs.frozen(eq=False, repr=False)
+class LoggedSession(Value):
     date: date
     session: str
     short: Quantity | None = None
@@ -386,8 +410,8 @@ class LoggedSession:
     span: Span = place()
 
 
-@attrs.frozen
-class Log:
+@attrs.frozen(eq=False, repr=False)
+class Log(Value):
     athlete: str
     program: str
     revision: int | None
@@ -395,8 +419,8 @@ class Log:
     span: Span = place()
 
 
-@attrs.frozen
-class Project:
+@attrs.frozen(eq=False, repr=False)
+class Project(Value):
     """All that a set of sources declares."""
 
     movements: tuple[Movement, ...] = ()

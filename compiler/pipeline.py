@@ -7,7 +7,6 @@ import hashlib
 import os
 import re
 from functools import cache
-from importlib.resources import files
 from itertools import pairwise
 from pathlib import Path
 
@@ -105,7 +104,10 @@ def _project_of(path: Path) -> Path:
 
 @cache
 def _library_source() -> tuple[Source, dict[str, tuple[int, int]]]:
-    text = files("setwright.programs").joinpath(f"{LIBRARY}.coach").read_text("utf-8")
+    from .. import programs
+
+    assert programs.__file__ is not None
+    text = Path(programs.__file__).with_name(f"{LIBRARY}.coach").read_text("utf-8")
     cuts = [*cut(text), len(text)]
     header = re.compile(r"movement ([a-z0-9-]+)")
     pieces = {

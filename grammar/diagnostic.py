@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Literal
 
 import attrs
@@ -10,6 +10,10 @@ import attrs
 from .source import Span
 
 Severity = Literal["error", "warning", "advice"]
+
+
+Files = str | dict[str, str | bytes]
+Example = Files | Callable[[], Files]  # a function where the text is too long to be made at every start
 
 
 @attrs.frozen
@@ -46,8 +50,8 @@ class Check:
     message: str
     help: str
     explain: str
-    wrong: str | dict[str, str | bytes]
-    right: str | dict[str, str | bytes]
+    wrong: Example
+    right: Example
 
     def at(self, span: Span, *, labels: Iterable[Label] = (), **facts: object) -> Diagnostic:
         """The finding of this check at a place, its words filled in with the facts."""

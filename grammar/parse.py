@@ -28,7 +28,7 @@ _LINE = re.compile(r"^( *)(?=[^ \n#])", re.M)
 _ODD = re.compile(
     r"[^\x20-\x7e\n\u00a1-\u1fff\u2030-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
 )
-_TABS = re.compile(r"^ *\t[ \t]*", re.M)
+_TABS = r"(?m)^ *\t[ \t]*"
 _LONG_NUMBER = re.compile(rf"\d{{{problems.LIMIT_DIGITS + 1},}}")
 _PLAIN = {
     **dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", ('"', "a curly quote")),
@@ -130,10 +130,12 @@ def _comments(text: str) -> Iterator[Comment]:
 
 def _expanded(source: Source, found: list[Diagnostic]) -> Source:
     """The source with each tab before a line's first letter made two blanks; told once."""
-    tabs = list(_TABS.finditer(source.text))
+    if "\t" not in source.text:
+        return source
+    tabs = list(re.finditer(_TABS, source.text))
     if not tabs:
         return source
-    plain = Source(source.name, _TABS.sub(lambda match: match[0].replace("\t", "  "), source.text))
+    plain = Source(source.name, re.sub(_TABS, lambda match: match[0].replace("\t", "  "), source.text))
     start = tabs[0].start()
     more = f", and on {len(tabs) - 1} more lines" if len(tabs) > 1 else ""
     found.append(problems.TAB.at(Span(plain, start, start + 2), more=more))
@@ -145,10 +147,10 @@ def _plain(source: Source, found: list[Diagnostic]) -> str:
     text = source.text if source.text.endswith("\n") else source.text + "\n"
     if _LONG_NUMBER.search(text):
         text = _without_long_numbers(text, source, found)
-    if not _ODD.search(text):
+    if text.isascii() and not re.search(r"[\t\x00-\x09\x0b-\x1f\x7f]", text):
         return text
     safe = [(match.start(), match.end()) for match in _OUTSIDE.finditer(text)]
-    spots = [match.start() for match in _ODD.finditer(text) if not _inside(match.start(), safe)]
+    spots = [match.start() for match in re.finditer(_ODD, text) if not _inside(match.start(), safe)]
     tabs = [spot for spot in spots if text[spot] == "\t"]
     if tabs and not any(one.code == problems.TAB.code for one in found):
         more = f", and {len(tabs) - 1} more after it" if len(tabs) > 1 else ""

@@ -265,7 +265,7 @@ FILE_TOO_LARGE = Check(
     message="The file has more than {limit} bytes, which is the limit for one source.",
     help="Split it, one program or one person's log a file. If it is no source at all, give it another ending than .coach.",
     explain=f"A source may have {LIMIT_CHARACTERS} bytes: about a hundred thousand lines, more than any coach writes.",
-    wrong={"program.coach": (_HEAD + _MOVE).encode() + b"# " + b"x" * LIMIT_CHARACTERS + b"\n"},
+    wrong=lambda: {"program.coach": (_HEAD + _MOVE).encode() + b"# " + b"x" * LIMIT_CHARACTERS + b"\n"},
     right={"program.coach": (_HEAD + _MOVE).encode()},
 )
 

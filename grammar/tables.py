@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator
-from importlib.resources import files
+from pathlib import Path
 from typing import Any
 
 import lark
@@ -20,6 +20,7 @@ from lark.indenter import Indenter
 from .build import Build
 
 START = "declaration"
+_HERE = Path(__file__).parent
 
 
 class Layout(Indenter):
@@ -50,7 +51,7 @@ class Layout(Indenter):
 
 def grammar_text() -> str:
     """The grammar, `coach.lark`."""
-    return files(__package__).joinpath("coach.lark").read_text("utf-8")
+    return _HERE.joinpath("coach.lark").read_text("utf-8")
 
 
 def build_parser(layout: Layout) -> Lark:
@@ -60,7 +61,7 @@ def build_parser(layout: Layout) -> Lark:
 
 def load_parser(layout: Layout) -> Lark:
     """The parser, out of the tables where they fit, else built."""
-    stored = files(__package__).joinpath("coach.tables.json")
+    stored = _HERE / "coach.tables.json"
     if stored.is_file():
         tables = json.loads(stored.read_text("utf-8"))
         if tables["made_from"] == _made_from():
@@ -95,6 +96,4 @@ def _from_tables(tables: dict[str, Any], layout: Layout) -> Lark:
 
 
 if __name__ == "__main__":
-    from pathlib import Path
-
-    Path(str(files(__package__).joinpath("coach.tables.json"))).write_text(make_tables(), "utf-8")
+    (_HERE / "coach.tables.json").write_text(make_tables(), "utf-8")

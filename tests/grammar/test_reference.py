@@ -7,7 +7,6 @@ from importlib.resources import files
 from pathlib import Path
 
 import pytest
-
 from setwright.compiler.pipeline import compile_texts
 
 PROJECT = Path(__file__).parents[2]
@@ -48,4 +47,4 @@ def test_links_of_the_reference_lead_somewhere() -> None:
     heads = {
         re.sub(r"[^\w -]", "", head.lower()).strip().replace(" ", "-") for head in re.findall(r"^#+ (.+)$", text, re.M)
     }
-    assert {link for link in re.findall(r"\]\(#([^)]+)\)", text)} <= heads
+    assert set(re.findall(r"\]\(#([^)]+)\)", text)) <= heads
