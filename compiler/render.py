@@ -6,8 +6,10 @@ import re
 import unicodedata
 from collections.abc import Iterable
 
+import attrs
+
 from ..grammar.diagnostic import Diagnostic
-from ..grammar.source import Source, Span
+from ..grammar.source import Span
 
 WIDEST = 100  # columns of a source line that are shown
 _TAB = "    "
@@ -50,17 +52,28 @@ def _finding(found: Diagnostic, colour: bool) -> str:
     gutter = max(len(str(span.source.position(max(span.start, span.end))[0])) for span in spans)
     head = f"{_paint(found.severity, f'{found.severity}[{found.code}]', colour)}: {_seen(found.message)}"
     lines = [f"{_paint('strong', _seen(str(found.span)), colour)}: {head}"]
-    lines += _marked(found.span, "^", "", gutter, found.severity, colour)
+    lines += _marked(found.span, _Marks("^", "", found.severity, gutter, colour))
     for label in found.labels:
         if label.span.source is not found.span.source:
             lines.append(f"  {_seen(str(label.span))}:")
-        lines += _marked(label.span, "-", _seen(label.text), gutter, "note", colour)
+        lines += _marked(label.span, _Marks("-", _seen(label.text), "note", gutter, colour))
     if found.help:
         lines.append(f"  {_paint('help', 'help', colour)}: {_seen(found.help)}")
     return "\n".join(lines)
 
 
-def _marked(span: Span, mark: str, text: str, gutter: int, kind: str, colour: bool) -> list[str]:
+@attrs.frozen
+class _Marks:
+    """How a place is marked: with which sign and words, in which colour, beside how wide a column of line numbers."""
+
+    sign: str
+    text: str
+    kind: str
+    gutter: int
+    colour: bool
+
+
+def _marked(span: Span, marks: _Marks) -> list[str]:
     """The line of a span with marks under it; of a span over several lines the first and the last."""
     first, column = span.source.position(span.start)
     last, end_column = span.source.position(max(span.start, span.end))
@@ -68,22 +81,23 @@ def _marked(span: Span, mark: str, text: str, gutter: int, kind: str, colour: bo
         last -= 1
         end_column = len(span.source.line(last)) + 1
     if first == last:
-        return _line(span.source, first, column, end_column, mark, text, gutter, kind, colour)
-    lines = _line(span.source, first, column, len(span.source.line(first)) + 1, mark, "", gutter, kind, colour)
+        return _line(span.source.line(first), first, (column, end_column), marks)
+    first_line, last_line = span.source.line(first), span.source.line(last)
+    lines = _line(first_line, first, (column, len(first_line) + 1), attrs.evolve(marks, text=""))
     if last > first + 1:
-        lines.append(f"  {'.' * gutter} |")
-    indent = len(span.source.line(last)) - len(span.source.line(last).lstrip())
-    return lines + _line(span.source, last, indent + 1, end_column, mark, text, gutter, kind, colour)
+        lines.append(f"  {'.' * marks.gutter} |")
+    indent = len(last_line) - len(last_line.lstrip())
+    return lines + _line(last_line, last, (indent + 1, end_column), marks)
 
 
-def _line(
-    source: Source, number: int, start: int, end: int, mark: str, text: str, gutter: int, kind: str, colour: bool
-) -> list[str]:
+def _line(written: str, number: int, columns: tuple[int, int], marks: _Marks) -> list[str]:
     """A source line with its number, and below it marks from one column to another, both counted from 1."""
-    written = source.line(number).rstrip("\r")
-    shown, before, marked = _cut(written, start - 1, end - 1)
-    under = " " * before + _paint(kind, mark * marked + (f" {text}" if text else ""), colour)
-    return [f"  {number:>{gutter}} | {shown}".rstrip(), f"  {' ' * gutter} | {under}"]
+    shown, before, marked = _cut(written.rstrip("\r"), columns[0] - 1, columns[1] - 1)
+    under = _paint(marks.kind, f"{marks.sign * marked} {marks.text}".rstrip(), marks.colour)
+    return [
+        f"  {number:>{marks.gutter}} | {shown}".rstrip(),
+        f"  {' ' * marks.gutter} | {' ' * before}{under}",
+    ]
 
 
 def _cut(written: str, start: int, end: int) -> tuple[str, int, int]:

@@ -10,7 +10,22 @@ from collections.abc import Callable, Iterable, Iterator
 from ...grammar.diagnostic import Check, Diagnostic
 from ...grammar.problems import CHECKS as GRAMMAR_CHECKS
 from ..model import Athlete, Log, Movement, Program, Project
-from . import allows, athletes, bounds, coverage, dose, dose_fit, logs, minutes, movements, names, progress, shape, tempo, text
+from . import (
+    allows,
+    athletes,
+    bounds,
+    coverage,
+    dose,
+    dose_fit,
+    logs,
+    minutes,
+    movements,
+    names,
+    progress,
+    shape,
+    tempo,
+    text,
+)
 
 PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     shape.find_program_empty, shape.find_session_empty, shape.find_block_empty, shape.find_movement_twice,
@@ -53,37 +68,61 @@ LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
     text.find_unfinished,
 )  # fmt: skip
 
-ALL: tuple[Check, ...] = (
-    shape.PROGRAM_EMPTY, shape.SESSION_EMPTY, shape.BLOCK_EMPTY, shape.MOVEMENT_TWICE, shape.ELSE_ITSELF,
-    shape.ROUNDS_OUT_OF_RANGE, shape.WEEKS_OUT_OF_RANGE, shape.REVISION_ZERO, shape.JUMP_OUT_OF_RANGE,
-    shape.DAYS_OUT_OF_RANGE, shape.DAY_TWICE, coverage.CATEGORY_EMPTY, coverage.OPTIONAL_CARRIES_CATEGORY,
-    coverage.CATEGORY_UNREACHED, coverage.CATEGORY_COUNTS_NOTHING, minutes.SESSION_OVER_LIMIT,
-    minutes.SHORT_IMPOSSIBLE, minutes.SHORT_NOT_SHORTER, minutes.SHORT_CUTS_NOTHING, minutes.SHORT_TWICE,
-    minutes.LIMIT_OUT_OF_RANGE, minutes.REST_OUT_OF_RANGE, dose.REP_RANGE_BACKWARDS, dose.SETS_OUT_OF_RANGE,
-    dose.REPS_OUT_OF_RANGE, dose.DOSE_ZERO, dose.LEAST_SETS_OUT_OF_RANGE, dose.LEAVING_WITHOUT_AMRAP,
-    dose.LEAVING_OUT_OF_RANGE, dose.AMRAP_WITHOUT_EXPECT, dose.PERCENT_OUT_OF_RANGE, dose.LOAD_ZERO,
-    dose.RPE_OUT_OF_RANGE, dose_fit.HELD_WITHOUT_TIME, dose_fit.LOAD_WITHOUT_IMPLEMENT,
-    dose_fit.RAMP_WITHOUT_IMPLEMENT, dose_fit.RAMP_NOT_RISING, dose_fit.CIRCUIT_WITH_SETS, dose_fit.REST_IN_CIRCUIT,
-    tempo.TEMPO_ON_HOLD, tempo.PAUSE_TWICE, tempo.TEMPO_OUT_OF_RANGE, tempo.TEMPO_ZERO, progress.ADVANCE_MISSING,
-    progress.AFTER_WITHOUT_ADVANCE, progress.AXIS_TWICE, progress.NEEDS_LOAD, progress.AXIS_UNFIT,
-    progress.STEP_MISSING, progress.RESTARTING_UNKNOWN, progress.RESTARTING_ITSELF, progress.AFTER_OUT_OF_RANGE,
-    bounds.STEP_UNIT, bounds.BOUND_UNIT, bounds.STEP_ZERO, bounds.BOUND_PASSED, bounds.STEP_PAST_BOUND,
-    bounds.EASE_UNFIT, bounds.AT_UNFIT, movements.WITHOUT_PATTERN, movements.WITHOUT_CUE, movements.WITHOUT_CAUTION,
-    movements.WITHOUT_HOW, movements.RUNGS_ALONE, movements.RUNGS_FALLING, movements.SHARE_OUT_OF_RANGE,
-    movements.REP_TIME_OUT_OF_RANGE, movements.HELD_WITH_REP_TIME, movements.SPEED_OUT_OF_RANGE,
-    athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.PLATES_ODD, athletes.MASS_OUT_OF_RANGE,
-    athletes.VOLUME_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE, athletes.ATHLETE_JUMP,
-    athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS, logs.BEFORE_START,
-    logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN, logs.MOVEMENT_LOGGED_TWICE,
-    text.UNFINISHED, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,
+# The checks in the order of the reference: the title of a family, and its checks.
+FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
+    ("The frame of a program", (
+        shape.PROGRAM_EMPTY, shape.SESSION_EMPTY, shape.BLOCK_EMPTY, shape.MOVEMENT_TWICE, shape.ELSE_ITSELF,
+        shape.ROUNDS_OUT_OF_RANGE, shape.WEEKS_OUT_OF_RANGE, shape.REVISION_ZERO, shape.JUMP_OUT_OF_RANGE,
+        shape.DAYS_OUT_OF_RANGE, shape.DAY_TWICE,
+    )),
+    ("Categories", (
+        coverage.CATEGORY_EMPTY, coverage.OPTIONAL_CARRIES_CATEGORY, coverage.CATEGORY_UNREACHED,
+        coverage.CATEGORY_COUNTS_NOTHING,
+    )),
+    ("Minutes", (
+        minutes.SESSION_OVER_LIMIT, minutes.SHORT_IMPOSSIBLE, minutes.SHORT_NOT_SHORTER,
+        minutes.SHORT_CUTS_NOTHING, minutes.SHORT_TWICE, minutes.LIMIT_OUT_OF_RANGE, minutes.REST_OUT_OF_RANGE,
+    )),
+    ("Doses", (
+        dose.REP_RANGE_BACKWARDS, dose.SETS_OUT_OF_RANGE, dose.REPS_OUT_OF_RANGE, dose.DOSE_ZERO,
+        dose.LEAST_SETS_OUT_OF_RANGE, dose.LEAVING_WITHOUT_AMRAP, dose.LEAVING_OUT_OF_RANGE,
+        dose.AMRAP_WITHOUT_EXPECT, dose.PERCENT_OUT_OF_RANGE, dose.LOAD_ZERO, dose.RPE_OUT_OF_RANGE,
+        dose_fit.HELD_WITHOUT_TIME, dose_fit.LOAD_WITHOUT_IMPLEMENT, dose_fit.RAMP_WITHOUT_IMPLEMENT,
+        dose_fit.RAMP_NOT_RISING, dose_fit.CIRCUIT_WITH_SETS, dose_fit.REST_IN_CIRCUIT, tempo.TEMPO_ON_HOLD,
+        tempo.PAUSE_TWICE, tempo.TEMPO_OUT_OF_RANGE, tempo.TEMPO_ZERO,
+    )),
+    ("Progression", (
+        progress.ADVANCE_MISSING, progress.AFTER_WITHOUT_ADVANCE, progress.AXIS_TWICE, progress.NEEDS_LOAD,
+        progress.AXIS_UNFIT, progress.STEP_MISSING, progress.RESTARTING_UNKNOWN, progress.RESTARTING_ITSELF,
+        progress.AFTER_OUT_OF_RANGE, bounds.STEP_UNIT, bounds.BOUND_UNIT, bounds.STEP_ZERO, bounds.BOUND_PASSED,
+        bounds.STEP_PAST_BOUND, bounds.EASE_UNFIT, bounds.AT_UNFIT,
+    )),
+    ("Movements", (
+        movements.WITHOUT_PATTERN, movements.WITHOUT_CUE, movements.WITHOUT_CAUTION, movements.WITHOUT_HOW,
+        movements.RUNGS_ALONE, movements.RUNGS_FALLING, movements.SHARE_OUT_OF_RANGE,
+        movements.REP_TIME_OUT_OF_RANGE, movements.HELD_WITH_REP_TIME, movements.SPEED_OUT_OF_RANGE,
+    )),
+    ("Athletes", (
+        athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.PLATES_ODD, athletes.MASS_OUT_OF_RANGE,
+        athletes.VOLUME_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE,
+        athletes.ATHLETE_JUMP, athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS,
+    )),
+    ("Logs", (
+        logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
+        logs.MOVEMENT_LOGGED_TWICE,
+    )),
+    ("Texts, and what is allowed", (
+        text.UNFINISHED, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,
+    )),
 )  # fmt: skip
 
+ALL: tuple[Check, ...] = tuple(check for _, checks in FAMILIES for check in checks)
 
-def check_project(project: Project, earlier: Iterable[Diagnostic] | None = None) -> tuple[Diagnostic, ...]:
+
+def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple[Diagnostic, ...]:
     """All findings in a project, and those of earlier stages, in the order of the source, without those allowed."""
-    others = (*GRAMMAR_CHECKS, *names.CHECKS)
-    unseen = frozenset(check.code for check in others) if earlier is None else frozenset[str]()
-    return allows.settle(project, [*(earlier or ()), *_found(project)], (*others, *ALL), unseen)
+    known = (*GRAMMAR_CHECKS, *names.CHECKS, *ALL)
+    return allows.settle(project, [*earlier, *_found(project)], known)
 
 
 def _found(project: Project) -> Iterator[Diagnostic]:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, nearest, or_list
 from ...grammar.source import Span
 from ..model import Allow, Project
 from .examples import in_block, whole
-from .places import declaration, header, region
+from .places import declaration, on_line, region
 
 _LIFT = """
 movement crate-lift
@@ -74,19 +75,14 @@ ALLOW_UNUSED = Check(
 )
 
 
-def settle(
-    project: Project, found: Iterable[Diagnostic], known: Iterable[Check], told_elsewhere: frozenset[str] = frozenset()
-) -> tuple[Diagnostic, ...]:
-    """The findings without those silenced, each told once, with those about `allow` itself, in the order of the source.
-
-    Nothing is said of an `allow` whose code is told elsewhere, where the findings with that code cannot be seen.
-    """
+def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]) -> tuple[Diagnostic, ...]:
+    """The findings without those silenced, each told once, with those about `allow` itself, in the order of the source."""
     checks = {check.code: check for check in known}
     left = list(dict.fromkeys(found))
     told: list[Diagnostic] = []
     for allow, scope in sorted(_allows(project), key=lambda pair: -pair[1].start):
         check = checks.get(allow.code)
-        where = header(allow.span)
+        where = on_line(allow.span, rf"\b{re.escape(allow.code)}\b")
         if check is None:
             near = or_list(nearest(allow.code, checks))
             help = f"Did you mean {near}?" if near else "Write the code that stands in brackets in the message."
@@ -95,7 +91,7 @@ def settle(
             told.append(ALLOW_ERROR.at(where, code=allow.code))
         else:
             silenced = [one for one in left if one.code == allow.code and _inside(one.span, scope)]
-            if not silenced and allow.code not in told_elsewhere:
+            if not silenced:
                 told.append(ALLOW_UNUSED.at(where, code=allow.code))
             left = [one for one in left if one not in silenced]
     return tuple(sorted([*left, *told], key=lambda one: (one.span.source.name, one.span.start, one.span.end)))

@@ -174,7 +174,7 @@ START_ON_FREE_DAY = Check(
     code="start-on-free-day",
     severity="advice",
     title="A start on a day without training",
-    message="{athlete} starts on {date}, a {weekday}, but trains on {days}.",
+    message="{athlete} starts on {date}, which is a {day}, but trains on {days}.",
     help="Write the date of the first training day, or add `{weekday}` to the days.",
     explain="Dates of sessions are counted from the start over the training days. A start on another day is often a slip in "
     "the date.",
@@ -190,7 +190,12 @@ def find_start_on_free_day(athlete: Athlete) -> Iterator[Diagnostic]:
     if weekday not in athlete.days:
         where = part(athlete.span, r"\bstarts +[\d-]+")
         yield START_ON_FREE_DAY.at(
-            where, athlete=athlete.title, date=athlete.starts, weekday=weekday, days=", ".join(athlete.days)
+            where,
+            athlete=athlete.title,
+            date=athlete.starts,
+            weekday=weekday,
+            day=athlete.starts.strftime("%A"),
+            days=", ".join(athlete.days),
         )
 
 

@@ -100,8 +100,7 @@ CATEGORY_UNREACHED = Check(
     severity="error",
     title="The sessions of a week do not reach what a category asks for",
     message="`{category}` is asked for {wanted} a week, but the sessions of a week reach it {reached}.",
-    help="Put a movement with the pattern {patterns} into more sessions, hold a session more often, "
-    "or write `at least {count} a week`.",
+    help="Put a movement with the pattern {patterns} into more sessions, hold a session more often, or {instead}.",
     explain="`at least 2 a week` counts the sessions of a week in which a movement of the category stands outside warm-up "
     "and cool-down. A session that says no days and no number counts once.",
     wrong=in_program(
@@ -134,7 +133,7 @@ def find_category_unreached(program: Program) -> Iterator[Diagnostic]:
                 category=category.name,
                 wanted=times(category.at_least),
                 reached=times(reached),
-                count=reached or 1,
+                instead=f"write `at least {reached} a week`" if reached else "take the clause out",
                 patterns=or_list(category.counts),
             )
 

@@ -50,7 +50,7 @@ SETS_OUT_OF_RANGE = Check(
     code="sets-out-of-range",
     severity="error",
     title="A number of sets that nobody does",
-    message="{count} sets of `{movement}`: a dose has 1 to {most}.",
+    message="`{movement}` has {count} sets; a dose has 1 to {most}.",
     help="Write how many sets are done, such as `3 x 8`.",
     explain="No sets at all is no dose, and more than 20 is almost always a figure too many. For many short bouts, use a "
     "block with `rounds`.",
@@ -82,7 +82,7 @@ REPS_OUT_OF_RANGE = Check(
     code="reps-out-of-range",
     severity="error",
     title="A number of repetitions that nobody does",
-    message="{count} repetitions in a set of `{movement}`: a set has 1 to {most}.",
+    message="A set of `{movement}` has {count} repetitions; a set has 1 to {most}.",
     help="Write how many repetitions a set has, or dose the movement in time, such as `1 x 3 min`.",
     explain="No repetitions at all is no set, and more than 500 in one set is almost always a figure too many.",
     wrong=in_block(
@@ -215,6 +215,8 @@ def find_leaving_without_amrap(program: Program) -> Iterator[Diagnostic]:
     for here in doses(program):
         if here.targets and not any(isinstance(target, Amrap) for target in here.targets):
             for clause in ("leaving", "expect"):
+                if clause not in here.dose.span.text:
+                    continue
                 where = on_line(here.dose.span, rf"\b{clause} +\d+")
                 if where.text.startswith(clause):
                     yield LEAVING_WITHOUT_AMRAP.at(

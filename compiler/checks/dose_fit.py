@@ -49,7 +49,7 @@ LOAD_WITHOUT_IMPLEMENT = Check(
     code="load-without-implement",
     severity="error",
     title="A load on a movement that is not loaded",
-    message="`{movement}` is done without a load, so `at {load}` has nothing to be lifted.",
+    message="`{movement}` is done without a load, so there is nothing that could be {load}.",
     help="Take `at {load}` out, use the loaded form of the movement, or give the movement a line `loaded by ...`.",
     explain="Only a movement with `loaded by` is done with an implement. Many movements of the library have a loaded form of "
     "their own name: `split-squat` and `dumbbell-split-squat`.",

@@ -1,65 +1,79 @@
-"""Whole small sources around the few lines that an example is about. All are set at the Tern Holm field station."""
+"""Whole small sources around the few lines that an example is about. All are set at the Tern Holm field station.
+
+They are put together only when somebody looks at them, so that no start waits for them.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from textwrap import dedent, indent
 
-SESSION = """
+from ...grammar.diagnostic import Example
+
+_SESSION = """
 session main
   block legs
     must chair-stand 3 x 10
       advance reps by 1 to 15
 """
+_MOVEMENT = """
+cue "Close to the body"
+caution "Ask for help with a wet crate."
+how
+  | Squat down beside the crate, take its handles, and stand up tall.
+"""
 
 
-def whole(text: str) -> str:
+def files(example: Example) -> dict[str, str | bytes]:
+    """The sources of an example by their names."""
+    made = example() if callable(example) else example
+    return {"program.coach": made} if isinstance(made, str) else made
+
+
+def whole(text: str) -> Callable[[], str]:
     """A source as it stands."""
-    return dedent(text).strip() + "\n"
+    return partial(_clean, text)
 
 
-def with_basics(text: str) -> str:
-    """A source that uses the shipped library."""
-    return "use basics\n\n" + whole(text)
-
-
-def in_program(text: str, session: str = SESSION) -> str:
+def in_program(text: str, session: str = _SESSION) -> Callable[[], str]:
     """A program of these lines, then a sound session."""
-    return "use basics\n\nprogram store-room\n" + indent(whole(text) + (whole(session) if session else ""), "  ")
+    return partial(_program, text, session)
 
 
-def in_session(text: str) -> str:
+def in_session(text: str) -> Callable[[], str]:
     """A program of one session that holds these lines."""
-    return in_program("", "session main\n" + indent(whole(text), "  ")).replace("\n  \n", "\n")
+    return partial(_session, text)
 
 
-def in_block(text: str) -> str:
+def in_block(text: str) -> Callable[[], str]:
     """A program of one session of one block that holds these lines."""
-    return in_session("block legs\n" + indent(whole(text), "  "))
+    return lambda: _session("block legs\n" + indent(_clean(text), "  "))
 
 
-def in_movement(text: str) -> str:
+def in_movement(text: str) -> Callable[[], str]:
     """A movement of these lines that is otherwise complete."""
-    rest = """
-    cue "Close to the body"
-    caution "Ask for help with a wet crate."
-    how
-      | Squat down beside the crate, take its handles, and stand up tall.
-    """
-    return "movement crate-lift\n" + indent(whole(text) + whole(rest), "  ")
+    return lambda: "movement crate-lift\n" + indent(_clean(text) + _clean(_MOVEMENT), "  ")
 
 
-def in_athlete(text: str) -> str:
+def in_athlete(text: str) -> Callable[[], str]:
     """An athlete of these lines, with the shipped library at hand."""
-    return with_basics("athlete maren\n" + indent(whole(text), "  "))
+    return lambda: "use basics\n\nathlete maren\n" + indent(_clean(text), "  ")
 
 
-def in_log(text: str, athlete: str = "starts 2026-06-15") -> str:
+def in_log(text: str) -> Callable[[], str]:
     """A log of these sessions, with the athlete and the program that it is about."""
-    head = f"""
-    athlete maren
-      {athlete}
+    head = "\nathlete maren\n  starts 2026-06-15\n\nlog maren on store-room\n\n"
+    return lambda: _program("", _SESSION) + head + _clean(text)
 
-    log maren on store-room
 
-    """
-    return in_program("") + "\n" + dedent(head).lstrip("\n") + whole(text)
+def _clean(text: str) -> str:
+    return dedent(text).strip() + "\n" if text.strip() else ""
+
+
+def _program(text: str, session: str) -> str:
+    return "use basics\n\nprogram store-room\n" + indent(_clean(text) + _clean(session), "  ")
+
+
+def _session(text: str) -> str:
+    return _program("", "session main\n" + indent(_clean(text), "  "))

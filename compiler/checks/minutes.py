@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 from math import ceil
 
-from ...grammar.diagnostic import Check, Diagnostic, or_list
-from ..clock import full_version, session_time
+from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
+from ..clock import full_version, session_time, timetable
 from ..model import Program, Session
 from ..trim import Infeasible, trim
 from .examples import in_program, in_session
@@ -48,7 +48,14 @@ def find_session_over_limit(program: Program) -> Iterator[Diagnostic]:
                 takes=whole_minutes(takes),
                 over=whole_minutes(takes - session.within.base),
                 limit=session.within,
+                labels=[_longest(program, session)],
             )
+
+
+def _longest(program: Program, session: Session) -> Label:
+    """The block in which most of the minutes go."""
+    block = max(timetable(program, session).blocks, key=lambda timed: timed.seconds)
+    return Label(header(block.block.span), f"the longest block: {whole_minutes(block.seconds)} min")
 
 
 SHORT_IMPOSSIBLE = Check(

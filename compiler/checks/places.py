@@ -89,5 +89,8 @@ def texts(span: Span) -> Iterator[Span]:
 
 def declaration(span: Span) -> Span:
     """The declaration in which a span stands: from its first word, at the left edge, to its last line."""
-    starts = [match.start() for match in re.finditer(r"^[^\s#|]", span.source.text[: span.start + 1], re.MULTILINE)]
-    return region(Span(span.source, starts[-1] if starts else span.start, span.end))
+    text = span.source.text
+    start = text.rfind("\n", 0, span.start) + 1
+    while start and text[start] in " \t\n\r#|":
+        start = text.rfind("\n", 0, start - 1) + 1
+    return region(Span(span.source, start, span.end))

@@ -309,7 +309,7 @@ def find_restarting_unknown(program: Program) -> Iterator[Diagnostic]:
     for _, rule in rules(program):
         for axis in rule.axes:
             for name in axis.restarting:
-                if _complete(rule) and name not in {other.name for other in rule.axes}:
+                if name not in {other.name for other in rule.axes} and _complete(rule):
                     where = on_line(axis.span, rf"restarting +(?:[a-z ]+ +and +)*{name}\b")
                     yield RESTARTING_UNKNOWN.at(where, axis=name, mover=axis.name)
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from difflib import unified_diff
+from itertools import islice
 
-from ...grammar.diagnostic import Check, Diagnostic
+from ...grammar.diagnostic import Check, Diagnostic, Example
 from ..render import render
+from .examples import files
 
 Compile = Callable[[dict[str, str | bytes]], Sequence[Diagnostic]]
-Family = tuple[str, Iterable[Check]]
+Family = tuple[str, Sequence[Check]]
 
 _INTRODUCTION = """# Every finding
 
@@ -20,7 +23,7 @@ not meant, **advice** of something that could be better; both can be silenced wh
 
 def reference(families: Iterable[Family], compile_texts: Compile) -> str:
     """The page as Markdown: a list of the codes by family, then a section for each."""
-    told = [(title, tuple(checks)) for title, checks in families]
+    told = tuple(families)
     contents = [
         f"- {title}: " + ", ".join(f"[{check.code}](#{check.code})" for check in checks) for title, checks in told
     ]
@@ -33,28 +36,25 @@ def reference(families: Iterable[Family], compile_texts: Compile) -> str:
 
 
 def _section(check: Check, compile_texts: Compile) -> str:
-    seen = [found for found in compile_texts(_files(check.wrong)) if found.code == check.code]
+    seen = [found for found in compile_texts(files(check.wrong)) if found.code == check.code]
     return "\n\n".join(
         [
             f"### {check.code}",
             f"**{check.severity.capitalize()}.** {check.title}. {check.explain}",
             _fenced(_shown(check.wrong), "coach"),
             _fenced(render(seen, colour=False), "text"),
-            "Beside it, without the finding:",
-            _fenced(_changed(check), "coach"),
+            "Without the finding:",
+            _fenced(_changed(check), "diff"),
         ]
     )
 
 
-def _files(example: str | dict[str, str | bytes]) -> dict[str, str | bytes]:
-    return {"program.coach": example} if isinstance(example, str) else example
-
-
-def _shown(example: str | dict[str, str | bytes]) -> str:
-    """An example as text: a file after the other where there are several."""
-    if isinstance(example, str):
-        return _readable(example)
-    return "\n".join(f"# {name}\n{_readable(text)}" for name, text in example.items())
+def _shown(example: Example) -> str:
+    """An example as text, one file after the other where there are several."""
+    made = files(example)
+    if len(made) == 1:
+        return _readable(next(iter(made.values())))
+    return "\n".join(f"# {name}\n{_readable(text)}" for name, text in made.items())
 
 
 def _readable(text: str | bytes) -> str:
@@ -71,8 +71,9 @@ def _readable(text: str | bytes) -> str:
 
 
 def _changed(check: Check) -> str:
-    """The right example; of one longer than ten lines only the lines that differ, each with the line above it."""
-    return _shown(check.right)
+    """What differs in the right example, with a line around it."""
+    lines = unified_diff(_shown(check.wrong).splitlines(), _shown(check.right).splitlines(), n=1, lineterm="")
+    return "\n".join("..." if line.startswith("@@") else line for line in islice(lines, 3, None))
 
 
 def _fenced(text: str, language: str) -> str:

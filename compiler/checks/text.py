@@ -6,9 +6,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from functools import lru_cache
 
 from ...grammar.diagnostic import Check, Diagnostic
-from ...grammar.source import Span
+from ...grammar.source import Source, Span
 from ..model import Athlete, Log, Movement, Program, Project
 from .examples import in_program
 from .places import declaration, texts
@@ -28,10 +29,10 @@ UNFINISHED = Check(
 
 _MARKS = re.compile(
     r"""(?P<mark>\b(?:TODO|TBD|TBC|FIXME|XXX+)\b|\?\?\?+)
-    |(?P<dots>(?:^|(?<=\s))(?:\.\.\.+|…)(?=\s*$))
+    |(?P<dots>(?:^|(?<=[\s"|]))(?:\.\.\.+|…)(?=\s*(?:"|$)))
     |(?P<blank><[^<>\s][^<>]*>|(?<![\w_])_{3,}(?![\w_]))
     """,
-    re.VERBOSE,
+    re.VERBOSE | re.MULTILINE,
 )
 _WHAT = {"mark": "The mark `{}`", "dots": "The dots `{}`", "blank": "The blank `{}`"}
 
@@ -45,8 +46,15 @@ def find_unfinished(
     if isinstance(declared, Log):
         spans |= {declaration(session.span) for session in declared.sessions}
     for span in spans:
-        for text in texts(span):
-            yield from _unfinished(text)
+        if _suspect(span.source):
+            for text in texts(span):
+                yield from _unfinished(text)
+
+
+@lru_cache(maxsize=64)
+def _suspect(source: Source) -> bool:
+    """Whether anything of the kind stands in a source at all: nearly always a quick no."""
+    return re.search(r'"\s*"', source.text) is not None or _MARKS.search(source.text) is not None
 
 
 def _unfinished(text: Span) -> Iterator[Diagnostic]:

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-import pytest
+from importlib import import_module
+from pkgutil import iter_modules
 
-from setwright.compiler.checks import ALL, names
+import pytest
+from setwright.compiler import checks
+from setwright.compiler.checks import ALL, ATHLETE_CHECKS, LOG_CHECKS, MOVEMENT_CHECKS, PROGRAM_CHECKS, names
+from setwright.compiler.checks.examples import files
 from setwright.compiler.pipeline import compile_texts
-from setwright.grammar.diagnostic import Check
+from setwright.grammar.diagnostic import Check, Example
 from setwright.grammar.problems import CHECKS as GRAMMAR
+
+from ...accept_reference import PAGE, page
 
 EVERY = (*GRAMMAR, *names.CHECKS, *ALL)
 
 
-def codes(example: str | dict[str, str | bytes]) -> list[str]:
-    texts = example if isinstance(example, dict) else {"program.coach": example}
-    return [found.code for found in compile_texts(texts).diagnostics]
+def codes(example: Example) -> list[str]:
+    return [found.code for found in compile_texts(files(example)).diagnostics]
 
 
 @pytest.mark.parametrize("check", EVERY, ids=lambda check: check.code)
@@ -32,3 +37,16 @@ def test_the_right_example_gives_nothing(check: Check) -> None:
 
 def test_no_code_is_used_twice() -> None:
     assert len({check.code for check in EVERY}) == len(EVERY)
+
+
+def test_every_check_and_every_function_is_in_its_tuple() -> None:
+    found = {*PROGRAM_CHECKS, *MOVEMENT_CHECKS, *ATHLETE_CHECKS, *LOG_CHECKS}
+    for module in iter_modules(checks.__path__):
+        family = import_module(f"{checks.__name__}.{module.name}")
+        for name, value in vars(family).items():
+            assert not isinstance(value, Check) or value in EVERY, name
+            assert not name.startswith("find_") or value in found, name
+
+
+def test_the_page_of_all_findings_is_as_the_checks_are() -> None:
+    assert PAGE.read_text("utf-8") == page(), "run `python -m tests.accept_reference`, and read the difference"
