@@ -13,7 +13,7 @@ from html import escape
 from pathlib import Path
 
 EXAMPLE = Path("programs/tern-holm")
-PICTURE = EXAMPLE / "sheet-beside-source.png"
+PICTURE = Path("tests/sheet-beside-source.png")
 FIRST, PAST = '  session main "Main session"', "      may  step-up"  # the lines that the page is made from
 WIDTH, HEIGHT = 1520, 790
 
