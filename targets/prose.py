@@ -58,7 +58,7 @@ def _blocks(nodes: list[SyntaxTreeNode], tight: bool = False) -> str:
 def _block(node: SyntaxTreeNode) -> str:
     if node.type in {"bullet_list", "ordered_list"}:
         return "\n".join(_item(item, number, node) for number, item in enumerate(node.children))
-    return "".join(_inline(child) for child in node.children)
+    return _inside(node)
 
 
 def _item(item: SyntaxTreeNode, number: int, parent: SyntaxTreeNode) -> str:
@@ -67,8 +67,18 @@ def _item(item: SyntaxTreeNode, number: int, parent: SyntaxTreeNode) -> str:
     return mark + _blocks(item.children, tight=True).replace("\n", "\n" + " " * len(mark))
 
 
+def _inside(node: SyntaxTreeNode) -> str:
+    """What stands in a node; a `!` before a link must not make an image of it."""
+    told = ""
+    for child in node.children:
+        if child.type == "link" and told.endswith("!"):
+            told = told[:-1] + "\\!"
+        told += _inline(child)
+    return told
+
+
 def _inline(node: SyntaxTreeNode) -> str:
-    inside = "".join(_inline(child) for child in node.children)
+    inside = _inside(node)
     match node.type:
         case "inline":
             return inside

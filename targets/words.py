@@ -455,8 +455,8 @@ SHORT_ORDER: Final = "Train in the order printed. Log it like any session, and w
 SEE_HANDOUT: Final = "How to do each movement, and its next step, stand in the handout."
 CUT_REASONS: Final[dict[Reason, str]] = {
     "optional": "Marked “may”: optional movements go first.",
-    "ordinary": "Marked “do”: leaving out “may” was not enough.",
-    "priority": "Marked “key”: leaving out “may” and “do” was not enough.",
+    "ordinary": "Marked “do”: even without any “may” there is no room for one more.",
+    "priority": "Marked “key”: even without any “do” and “may” there is no room for one more.",
     "fewer-sets": "The movement stays, with fewer sets.",
     "rounds": "The movement stays, with fewer rounds.",
 }

@@ -1,0 +1,58 @@
+"""A blank log that is filled in is a log of the language; a blank page has room for all that is asked."""
+
+import re
+from pathlib import Path
+
+import pytest
+from setwright.compiler.model import Program
+from setwright.compiler.pipeline import compile_texts
+from setwright.targets import log_sheet
+from setwright.targets.log_sheet.view import log_sheet as view
+
+DEMO = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
+
+
+@pytest.fixture(scope="module")
+def demo_sources() -> dict[str, str | bytes]:
+    return {path.relative_to(DEMO).as_posix(): path.read_bytes() for path in DEMO.rglob("*.coach")}
+
+
+def filled(text: str) -> str:
+    """The blank log with something in every blank."""
+    text = text.replace("log __", "log maren").replace("__:__", "31:00")
+    text = re.sub(r"^__ ", "2026-06-17 ", text, flags=re.MULTILINE)
+    text = re.sub(r"(# Form, one of: ([a-z-]+).*\n  [a-z-]+ +)__", r"\1\2", text)
+    head, body = text.split("\nlog ", 1)
+    return f"{head}\nlog {body.replace('__', '7')}"
+
+
+def test_a_filled_log_is_read(demo_sources: dict[str, str | bytes]):
+    projects = compile_texts(demo_sources).project.programs
+    program = max(projects, key=lambda program: program.revision)
+    text = filled(log_sheet.render(program)[f"{program.name}.log.coach"])
+    text = text.replace('use "winter-store-room.coach"', 'use "winter-store-room.coach"\nuse "crew.coach"')
+    result = compile_texts({**demo_sources, "new.coach": text})
+    assert [finding for finding in result.diagnostics if finding.span.source.name == "new.coach"] == []
+    (log,) = [log for log in result.project.logs if log.span.source.name == "new.coach"]
+    assert [len(session.entries) for session in log.sessions] == [10, 1]
+    assert log.sessions[0].entries[0].results == (7, 7, 7)
+
+
+def test_boxes_for_every_set_and_for_sets_to_come(program: Program):
+    rows = {row.name: row for row in view(program).sessions[0].rows}
+    squat = [(box.caption, box.later) for box in rows["goblet-squat"].boxes]
+    assert squat == [("kg", False), ("lower s", False), ("cues", False), ("1", False), ("2", False), ("3", False),
+                     ("4", True), ("5", True)]  # fmt: skip
+    assert [box.caption for box in rows["push-up"].boxes] == ["form", "1", "2", "3"]
+
+
+def test_each_movement_says_what_it_progresses_in(program: Program):
+    rows = {row.name: row.order for row in view(program).sessions[0].rows}
+    assert rows["goblet-squat"] == "load, then repetitions, then sets"
+    assert rows["deadlift"] == ""
+
+
+def test_a_week_has_a_column_for_each_session(program: Program):
+    main, walk = view(program).sessions
+    assert len(main.times) == 3
+    assert len(walk.times) == 7
