@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+import shutil
 from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from setwright.compiler.pipeline import compile_texts
+from setwright.targets.command_line import main
 
 PROJECT = Path(__file__).parents[2]
 REFERENCE = PROJECT / "grammar" / "LANGUAGE.md"
@@ -48,3 +50,24 @@ def test_links_of_the_reference_lead_somewhere() -> None:
         re.sub(r"[^\w -]", "", head.lower()).strip().replace(" ", "-") for head in re.findall(r"^#+ (.+)$", text, re.M)
     }
     assert set(re.findall(r"\]\(#([^)]+)\)", text)) <= heads
+
+
+def test_readme_tells_what_a_misspelt_movement_gives(capsys: pytest.CaptureFixture[str], tmp_path: Path) -> None:
+    copy = tmp_path / "programs" / "tern-holm"
+    shutil.copytree(PROJECT / "programs" / "tern-holm", copy)
+    program = copy / "winter-store-room.coach"
+    program.write_text(program.read_text("utf-8").replace("side-plank ", "side-plnak "), "utf-8")
+    assert main(["check", str(copy)]) == 1
+    assert told_in_readme("side-plnak").replace("programs/tern-holm/", f"{copy}/") in capsys.readouterr().out
+
+
+def test_readme_tells_what_trimming_tells(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["trim", str(PROJECT / "programs" / "tern-holm"), "--to", "30min", "--session", "main"])
+    assert told_in_readme("one set more") in capsys.readouterr().out
+
+
+def told_in_readme(word: str) -> str:
+    """The block of output in the README in which a word stands."""
+    readme = (PROJECT / "README.md").read_text("utf-8")
+    (block,) = [fence["text"] for fence in FENCE.finditer(readme) if fence["info"] == "text" and word in fence["text"]]
+    return block
