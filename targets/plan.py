@@ -124,6 +124,10 @@ def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
 
 def _instead(alternative: Alternative, entry: Entry, kept: int, circuit: bool) -> str:
     """Another movement with its own dose; a version that cuts the entry cuts the other as far."""
-    sets = min(kept, len(alternative.dose.sets)) if kept < len(entry.dose.sets) and not circuit else len(alternative.dose.sets)
+    sets = (
+        min(kept, len(alternative.dose.sets))
+        if kept < len(entry.dose.sets) and not circuit
+        else len(alternative.dose.sets)
+    )
     parts = [telling.dose(alternative.dose, sets, circuit), telling.tempo(alternative.dose.tempo)]
     return words.other_movement(alternative.movement.title, " ".join(filter(None, parts)))

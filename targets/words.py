@@ -76,14 +76,12 @@ COACH: Final = "Coach"
 REVISION: Final = "Revision"
 RUNS: Final = "Runs for"
 SOURCE: Final = "Source"
-SOURCE_SAYS: Final = "These letters name the text this sheet was made from; two sheets with the same letters agree."
 DRAFT: Final = "Draft: some lines of the program could not be read and are missing from this sheet."
 PAGE: Final = "Page"
 PAGE_OF: Final = "of"
 AIMS: Final = "Aims"
 RULES: Final = "Rules"
 WEEK: Final = "The week"
-CATEGORIES: Final = "Every session holds"
 MARKS: Final = "The marks"
 MOVEMENTS: Final = "How to do each movement"
 READING: Final = "Reading this sheet"
@@ -126,6 +124,11 @@ def days(names: tuple[str, ...]) -> str:
 
 def minutes(number: int) -> str:
     return counted(number, "minute", "minutes")
+
+
+def never_without(sessions: list[str], categories: list[str]) -> str:
+    """What no session of work may lack."""
+    return f"{joined(sessions)}: never without {joined(categories)}."
 
 
 def session_line(often: str, planned: int, limit: str) -> str:
@@ -414,8 +417,11 @@ EXPLAIN_AMRAP: Final = (
 EXPLAIN_EACH_SIDE: Final = "“Each side” means: do all of it with one side, then the same with the other."
 EXPLAIN_EFFORT: Final = "Effort is told from 0 (none) to 10 (nothing left)."
 EXPLAIN_MAXIMUM: Final = "Your training maximum is the load your coach wrote down for you, not the most you can lift."
+EXPLAIN_SOURCE: Final = (
+    "The letters and figures after “Source” name the text that this sheet was made from: "
+    "two sheets with the same ones agree."
+)
 EXPLAIN_MINUTES: Final = "Minutes are a plan, not a race: be there at about that minute after you began."
-EXPLAIN_CIRCUIT_REST: Final = "A round is one set of each movement of its part, in the order printed."
 
 # Safety. Stop signs and what to do after: published lists of hospitals and guidelines, told in our own words.
 

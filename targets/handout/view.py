@@ -40,11 +40,18 @@ def handout(program: Program) -> Handout:
     return Handout(
         program.aims,
         program.rules,
-        words.joined([_category(each.title, each.at_least) for each in program.categories if each.required]),
+        _never_without(program),
         tuple(_explained(program)),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         tuple(_movement(movement) for movement in movements(program)),
     )
+
+
+def _never_without(program: Program) -> str:
+    """The categories that every session with a block of work must hold, "" where there are none."""
+    working = [each.title for each in program.sessions if any(block.kind == "work" for block in each.blocks)]
+    required = [_category(each.title, each.at_least) for each in program.categories if each.required]
+    return words.never_without(working, required) if working and required else ""
 
 
 def _category(title: str, at_least: int | None) -> str:
@@ -71,6 +78,8 @@ def _explained(program: Program) -> Iterator[str]:
         yield words.EXPLAIN_EFFORT
     if any(dose.ramp for dose in doses) or any(load is not None and load.unit == "%" for load in loads):
         yield words.EXPLAIN_MAXIMUM
+    if program.fingerprint:
+        yield words.EXPLAIN_SOURCE
 
 
 def _movement(movement: Movement) -> MovementText:

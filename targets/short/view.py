@@ -34,16 +34,30 @@ class ShortSheet:
 
 def short_sheet(program: Program, version: Version) -> ShortSheet:
     """The shorter version of a session."""
-    required = [category.title for category in program.categories if category.required]
     return ShortSheet(
         telling.duration(version.limit),
         words.SHORT_BY[version.by],
-        words.complete(required) if required else "",
+        _complete(program, version),
         telling.whole_minutes(version.seconds),
         telling.whole_minutes(version.full_seconds),
         planned_session(program, clock.timetable(program, version.session, version.kept)),
         tuple(_cut(cut) for cut in version.cuts),
     )
+
+
+def _complete(program: Program, version: Version) -> str:
+    """That no required category is missing; "" where none is required of the session, or one is missing all the same."""
+    blocks = clock.timetable(program, version.session, version.kept).blocks
+    kept = [
+        timed.entry.movement
+        for part in blocks
+        if part.block.kind in {"work", "conditioning"}
+        for timed in part.entries
+        if timed.kept
+    ]
+    required = [category for category in program.categories if category.required]
+    complete = all(any(map(category.holds, kept)) for category in required)
+    return words.complete([category.title for category in required]) if required and complete else ""
 
 
 def _cut(cut: Cut) -> CutLine:

@@ -53,12 +53,12 @@ def demo_files() -> dict[str, str | bytes]:
 
 @pytest.mark.parametrize("name", SMALL_FILES)
 def test_small_program(name: str, small_files: dict[str, str | bytes], snapshot: SnapshotAssertion):
-    assert small_files[name] == snapshot(name=name)
+    assert small_files[name] == snapshot
 
 
 @pytest.mark.parametrize("name", DEMO_FILES)
 def test_demo_program(name: str, demo_files: dict[str, str | bytes], snapshot: SnapshotAssertion):
-    assert demo_files[name] == snapshot(name=name)
+    assert demo_files[name] == snapshot
 
 
 def test_files_of_a_program(small_files: dict[str, str | bytes]):
