@@ -51,7 +51,7 @@ def place() -> Any:
     return attrs.field(eq=False, repr=False, kw_only=True)
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Allow(Value):
     """A code silenced in the source, in sight, with the coach's reason."""
 
@@ -63,7 +63,7 @@ class Allow(Value):
 # Movements
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Rung(Value):
     """One step of a ladder of variants; `moves` is the share of body mass moved, with where it was read."""
 
@@ -74,7 +74,7 @@ class Rung(Value):
     needs: tuple[str, ...] = ()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Movement(Value):
     name: str
     title: str
@@ -95,7 +95,7 @@ class Movement(Value):
 # Doses
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Reps(Value):
     """A number of repetitions, or a range."""
 
@@ -103,7 +103,7 @@ class Reps(Value):
     high: int
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Amrap(Value):
     """As many repetitions as possible, leaving some in reserve; `expect` is what the clock counts with."""
 
@@ -111,14 +111,14 @@ class Amrap(Value):
     expect: int | None = None
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Timed(Value):
     """A set that lasts a time."""
 
     time: Quantity
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Distance(Value):
     """A set that covers a distance."""
 
@@ -128,7 +128,7 @@ class Distance(Value):
 Target: TypeAlias = Reps | Amrap | Timed | Distance
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class WorkSet(Value):
     """One set: what is to be reached, and its own load (a mass or a share of the training maximum) if it has one."""
 
@@ -136,7 +136,7 @@ class WorkSet(Value):
     load: Quantity | None = None
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class RampSet(Value):
     """A lighter set before the work: a share of the training maximum, and repetitions."""
 
@@ -144,7 +144,7 @@ class RampSet(Value):
     reps: int
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Tempo(Value):
     """Seconds of the parts of a repetition, None where the coach said nothing; `cues` are counted words in the pause."""
 
@@ -155,7 +155,7 @@ class Tempo(Value):
     top: Quantity | None = None
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Dose(Value):
     """What one entry asks for. `sets` holds one target a set; in a circuit it holds one, done in every round."""
 
@@ -178,7 +178,7 @@ AXES = (
 )  # fmt: skip
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Axis(Value):
     """One axis of a rule: its step and bound (a count or a quantity, a rung's name as a bound), None where not said."""
 
@@ -190,7 +190,7 @@ class Axis(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Rule(Value):
     """An ordered list of axes; `good` sessions in a row before a step, `missed` before easing `ease`."""
 
@@ -201,7 +201,7 @@ class Rule(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class NoProgress(Value):
     """`advance none because "..."`: the coach's word that a movement stays as it is."""
 
@@ -212,14 +212,14 @@ class NoProgress(Value):
 # Programs
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Alternative(Value):
     movement: Movement
     dose: Dose
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Entry(Value):
     priority: Priority
     movement: Movement
@@ -232,7 +232,7 @@ class Entry(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Block(Value):
     name: str
     title: str
@@ -246,7 +246,7 @@ class Block(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Short(Value):
     """A shorter version that the coach asks for: its limit, and whether sets or whole movements go."""
 
@@ -255,7 +255,7 @@ class Short(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Session(Value):
     name: str
     title: str
@@ -275,7 +275,7 @@ class Session(Value):
         return tuple(entry for block in self.blocks for entry in block.entries)
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Category(Value):
     """A category of movements: those whose pattern it counts."""
 
@@ -291,7 +291,7 @@ class Category(Value):
         return any(pattern in self.counts for pattern in movement.patterns)
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Program(Value):
     name: str
     title: str
@@ -318,7 +318,7 @@ class Program(Value):
 # Athletes
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Implement(Value):
     """Something to lift: its kind, and masses, plates, volume or names as the kind has them."""
 
@@ -334,14 +334,14 @@ class Implement(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Exclusion(Value):
     movement: str  # a movement or a pattern
     because: str
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Start(Value):
     """Where an athlete begins in a movement."""
 
@@ -353,7 +353,7 @@ class Start(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Athlete(Value):
     name: str
     title: str
@@ -374,7 +374,7 @@ class Athlete(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Group(Value):
     name: str
     title: str
@@ -385,7 +385,7 @@ class Group(Value):
 # Logs
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class LoggedEntry(Value):
     """What was done of one movement: the state it was done in, and the figure of each set."""
 
@@ -398,7 +398,7 @@ class LoggedEntry(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class LoggedSession(Value):
     date: date
     session: str
@@ -410,7 +410,7 @@ class LoggedSession(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Log(Value):
     athlete: str
     program: str
@@ -419,7 +419,7 @@ class Log(Value):
     span: Span = place()
 
 
-@attrs.frozen(eq=False, repr=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Project(Value):
     """All that a set of sources declares."""
 

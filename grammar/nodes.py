@@ -19,7 +19,7 @@ from .source import Source, Span
 @dataclass_transform(frozen_default=True, eq_default=False)
 def node(cls: type[Any]) -> Any:
     """A frozen, slotted class without methods of its own: those of `Node` serve all of them, and start-up stays short."""
-    return attrs.frozen(cls, eq=False, repr=False)
+    return attrs.frozen(cls, eq=False, repr=False, match_args=False)
 
 
 @node
@@ -29,8 +29,8 @@ class Node:
 
     def _parts(self) -> tuple[str, ...]:
         """The names of the fields but for the two places."""
-        names: tuple[str, ...] = type(self).__match_args__
-        return names[2:]
+        fields: tuple[attrs.Attribute[object], ...] = attrs.fields(type(self))
+        return tuple(field.name for field in fields[2:])
 
     def children(self) -> Iterator[Node | Token]:
         """Nodes and tokens directly below this one, in the order of the text."""
