@@ -29,7 +29,7 @@ class Node:
 
     def _parts(self) -> tuple[str, ...]:
         """The names of the fields but for the two places."""
-        fields: tuple[attrs.Attribute[object], ...] = attrs.fields(type(self))
+        fields: tuple[attrs.Attribute[object], ...] = attrs.fields(type(self))  # type: ignore[arg-type]
         return tuple(field.name for field in fields[2:])
 
     def children(self) -> Iterator[Node | Token]:
