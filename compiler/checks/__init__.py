@@ -22,6 +22,7 @@ from . import (
     movements,
     names,
     progress,
+    projects,
     shape,
     tempo,
     text,
@@ -45,7 +46,8 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     progress.find_needs_load, progress.find_axis_unfit, progress.find_step_missing,
     progress.find_restarting_unknown, progress.find_restarting_itself, progress.find_after_out_of_range,
     bounds.find_step_unit, bounds.find_bound_unit, bounds.find_step_zero, bounds.find_bound_passed,
-    bounds.find_step_past_bound, bounds.find_ease_unfit, bounds.find_at_unfit, text.find_unfinished,
+    bounds.find_step_past_bound, bounds.find_rung_bound_unknown, bounds.find_axis_never_reached,
+    bounds.find_ease_unfit, bounds.find_at_unfit, text.find_unfinished,
 )  # fmt: skip
 
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
@@ -59,13 +61,19 @@ ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
     athletes.find_born_out_of_range, athletes.find_body_out_of_range, athletes.find_plates_odd,
     athletes.find_mass_out_of_range, athletes.find_volume_out_of_range, athletes.find_cap_out_of_range,
     athletes.find_cap_without_alone, athletes.find_athlete_jump, athletes.find_start_on_free_day,
-    athletes.find_begins_twice, athletes.find_begins_and_avoids, text.find_unfinished,
+    athletes.find_begins_twice, athletes.find_begins_and_avoids, athletes.find_begins_zero,
+    athletes.find_max_out_of_range, athletes.find_max_twice, athletes.find_container_empty,
+    athletes.find_day_twice_of_athlete, text.find_unfinished,
 )  # fmt: skip
 
 LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
     logs.find_before_start, logs.find_logged_twice, logs.find_out_of_order, logs.find_minutes_out_of_range,
     logs.find_logged_rpe_out_of_range, logs.find_short_unknown, logs.find_movement_logged_twice,
-    text.find_unfinished,
+    logs.find_before_revision, logs.find_figure_unfit, text.find_unfinished,
+)  # fmt: skip
+
+PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
+    projects.find_revision_backwards, projects.find_member_twice,
 )  # fmt: skip
 
 # The checks in the order of the reference: the title of a family, and its checks.
@@ -95,7 +103,8 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         progress.ADVANCE_MISSING, progress.AFTER_WITHOUT_ADVANCE, progress.AXIS_TWICE, progress.NEEDS_LOAD,
         progress.AXIS_UNFIT, progress.STEP_MISSING, progress.RESTARTING_UNKNOWN, progress.RESTARTING_ITSELF,
         progress.AFTER_OUT_OF_RANGE, bounds.STEP_UNIT, bounds.BOUND_UNIT, bounds.STEP_ZERO, bounds.BOUND_PASSED,
-        bounds.STEP_PAST_BOUND, bounds.EASE_UNFIT, bounds.AT_UNFIT,
+        bounds.STEP_PAST_BOUND, bounds.RUNG_BOUND_UNKNOWN, bounds.AXIS_NEVER_REACHED, bounds.EASE_UNFIT,
+        bounds.AT_UNFIT,
     )),
     ("Movements", (
         movements.WITHOUT_PATTERN, movements.WITHOUT_CUE, movements.WITHOUT_CAUTION, movements.WITHOUT_HOW,
@@ -106,10 +115,14 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.PLATES_ODD, athletes.MASS_OUT_OF_RANGE,
         athletes.VOLUME_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE,
         athletes.ATHLETE_JUMP, athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS,
+        athletes.BEGINS_ZERO, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE, athletes.CONTAINER_EMPTY,
     )),
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
-        logs.MOVEMENT_LOGGED_TWICE,
+        logs.MOVEMENT_LOGGED_TWICE, logs.BEFORE_REVISION, logs.FIGURE_UNFIT,
+    )),
+    ("Revisions and groups", (
+        projects.REVISION_BACKWARDS, projects.MEMBER_TWICE,
     )),
     ("Texts, and what is allowed", (
         text.UNFINISHED, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,
@@ -138,3 +151,5 @@ def _found(project: Project) -> Iterator[Diagnostic]:
     for log in project.logs:
         for find_in_log in LOG_CHECKS:
             yield from find_in_log(log, project)
+    for find_in_project in PROJECT_CHECKS:
+        yield from find_in_project(project)

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from ...grammar.diagnostic import Check, Diagnostic
 from ..model import DAYS, Athlete
 from .examples import in_athlete
-from .places import part
+from .places import header, part
+from .shape import DAY_TWICE
 
 BORN_OUT_OF_RANGE = Check(
     code="born-out-of-range",
@@ -236,3 +237,85 @@ def find_begins_and_avoids(athlete: Athlete) -> Iterator[Diagnostic]:
     for start in athlete.begins:
         if start.movement in avoided:
             yield BEGINS_AND_AVOIDS.at(start.span, athlete=athlete.title, movement=start.movement)
+
+
+BEGINS_ZERO = Check(
+    code="begins-with-nothing",
+    severity="error",
+    title="A beginning with nothing",
+    message="{athlete} cannot begin `{movement}` with {amount}.",
+    help="Write the figure of the first session, or leave it out.",
+    explain="`begins` says where an athlete starts; without it the figures of the program stand.",
+    wrong=in_athlete("begins push-up on knees, 0 reps"),
+    right=in_athlete("begins push-up on knees, 8 reps"),
+)
+
+
+def find_begins_zero(athlete: Athlete) -> Iterator[Diagnostic]:
+    for start in athlete.begins:
+        told = [f"{start.reps} repetitions"] if start.reps == 0 else []
+        told += [str(amount) for amount in (start.load, start.amount) if amount is not None and amount.base == 0]
+        if told:
+            yield BEGINS_ZERO.at(start.span, athlete=athlete.title, movement=start.movement, amount=told[0])
+
+
+MAX_OUT_OF_RANGE = Check(
+    code="max-out-of-range",
+    severity="error",
+    title="A training maximum that cannot be",
+    message="{athlete} cannot have a training maximum of {mass} in `{movement}`: it is more than 0 kg and at most {most} kg.",
+    help="Write the load of one good repetition, or a little less, such as `max {movement} 80 kg`.",
+    explain="Loads that are told as shares, such as `at 70%`, are shares of the training maximum.",
+    wrong=in_athlete("max deadlift 0 kg"),
+    right=in_athlete("max deadlift 80 kg"),
+)
+
+
+def find_max_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
+    most = 500
+    for movement, mass in athlete.maxima:
+        if not 0 < mass.base <= most:
+            where = part(athlete.span, rf"\bmax +{movement} +[\d.]+ *[a-z]+")
+            yield MAX_OUT_OF_RANGE.at(where, athlete=athlete.title, movement=movement, mass=mass, most=most)
+
+
+MAX_TWICE = Check(
+    code="max-twice",
+    severity="error",
+    title="Two training maxima in one movement",
+    message="{athlete} has two training maxima in `{movement}`.",
+    help="Keep the one that holds now.",
+    explain="Loads that are told as shares, such as `at 70%`, are shares of the one training maximum.",
+    wrong=in_athlete("max deadlift 70 kg\nmax deadlift 80 kg"),
+    right=in_athlete("max deadlift 80 kg"),
+)
+
+
+def find_max_twice(athlete: Athlete) -> Iterator[Diagnostic]:
+    names = [movement for movement, _ in athlete.maxima]
+    for name in dict.fromkeys(name for name in names if names.count(name) > 1):
+        written = rf"(?<=[ \n])max +{name} +[\d.]+ *[a-z]+"
+        yield MAX_TWICE.at(part(athlete.span, written, nth=2), athlete=athlete.title, movement=name)
+
+
+CONTAINER_EMPTY = Check(
+    code="container-without-fill",
+    severity="advice",
+    title="A container without anything to fill it with",
+    message="Nothing says what the container of {volume} can be filled with, so it only weighs what it weighs empty.",
+    help="Add what is at hand, such as `fill water, sand`.",
+    explain="The load of a container is worked out from its volume and what it is filled with.",
+    wrong=in_athlete('has container 5 l "water jug" weighing 0.3 kg'),
+    right=in_athlete('has container 5 l "water jug" weighing 0.3 kg, fill water'),
+)
+
+
+def find_container_empty(athlete: Athlete) -> Iterator[Diagnostic]:
+    for implement in athlete.implements:
+        if implement.volume is not None and not implement.fill:
+            yield CONTAINER_EMPTY.at(header(implement.span), volume=implement.volume)
+
+
+def find_day_twice_of_athlete(athlete: Athlete) -> Iterator[Diagnostic]:
+    for day in dict.fromkeys(day for day in athlete.days if athlete.days.count(day) > 1):
+        yield DAY_TWICE.at(part(athlete.span, rf"\bon [a-z, ]*\b{day}\b"), day=day)

@@ -6,10 +6,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from itertools import pairwise
 
 import attrs
 
-from ...grammar.diagnostic import Check, Diagnostic
+from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ..clock import rest_time
 from ..model import Amrap, Axis, Distance, Dose, Program, Reps, Timed
 from ..quantity import Quantity
@@ -18,6 +19,7 @@ from .places import on_line, part
 from .progress import COUNTED, why_unfit
 from .walk import Place, rules
 
+_TO = r"\bto +(?:[a-z][a-z0-9-]*|[\d.]+ *(?:%|[a-z]+\b)?)"  # a bound as it is written
 SHRINKING = {"rest", "pace"}
 
 # What the step and the bound of an axis are told in: a dimension, or None for a whole number.
@@ -107,7 +109,7 @@ def find_bound_unit(program: Program) -> Iterator[Diagnostic]:
         share = axis.name == "load" and here.entry.dose.load is not None and here.entry.dose.load.unit == "%"
         if not _suits(axis.bound, measure, share=share):
             yield BOUND_UNIT.at(
-                on_line(axis.span, r"\bto +[\d.]+ *(?:%|[a-z]+\b)?"),
+                on_line(axis.span, _TO),
                 axis=axis.name,
                 bound=axis.bound,
                 measure=NAMES[measure] + (" or a share of the training maximum" if share else ""),
@@ -174,7 +176,7 @@ def find_bound_passed(program: Program) -> Iterator[Diagnostic]:
         if way.room <= 0:
             shrinks = way.axis.name in SHRINKING
             yield BOUND_PASSED.at(
-                on_line(way.axis.span, r"\bto +[\d.]+ *(?:%|[a-z]+\b)?"),
+                on_line(way.axis.span, _TO),
                 axis=way.axis.name,
                 bound=way.axis.bound,
                 start=way.told,
@@ -214,6 +216,80 @@ def find_step_past_bound(program: Program) -> Iterator[Diagnostic]:
         size = _size(step) * way.start if share else _size(step)
         if size > way.room:
             yield STEP_PAST_BOUND.at(way.axis.span, axis=way.axis.name, start=way.told, step=step, bound=way.axis.bound)
+
+
+RUNG_BOUND_UNKNOWN = Check(
+    code="rung-bound-unknown",
+    severity="error",
+    title="A bound that is no rung of the movement",
+    message="`rung` cannot go to `{bound}`: `{movement}` has no such rung.",
+    help="Its rungs are {rungs}.",
+    explain="The bound of `rung` is the name of the last rung to be climbed to. Without one, the ladder is climbed to its top.",
+    wrong=in_block(
+        """
+        must push-up 3 x 8
+          advance rung to ceiling
+        """
+    ),
+    right=in_block(
+        """
+        must push-up 3 x 8
+          advance rung to knees
+        """
+    ),
+)
+
+
+def find_rung_bound_unknown(program: Program) -> Iterator[Diagnostic]:
+    for here, axis in _axes(program):
+        rungs = [rung.name for rung in here.entry.movement.rungs]
+        if axis.name == "rung" and axis.bound is not None and rungs and axis.bound not in rungs:
+            yield RUNG_BOUND_UNKNOWN.at(
+                on_line(axis.span, _TO),
+                bound=axis.bound,
+                movement=here.entry.movement.name,
+                rungs=or_list(rungs).replace(" or ", " and "),
+            )
+
+
+AXIS_NEVER_REACHED = Check(
+    code="axis-never-reached",
+    severity="warning",
+    title="An axis that never gets its turn",
+    message="`{axis}` never gets its turn: `{before}` before it has no bound, so it can always take another step.",
+    help="Give `{before}` a bound, such as `{before} by {step} to {bound}`.",
+    explain="After a good session the first axis of the rule that can still move takes a step. One without a bound can always "
+    "move, unless it is load, which ends with what the athlete can make, or a rung, which ends at the top of the ladder.",
+    wrong=in_block(
+        """
+        must goblet-squat 3 x 8
+          advance reps by 1, then load restarting reps
+        """
+    ),
+    right=in_block(
+        """
+        must goblet-squat 3 x 8
+          advance reps by 1 to 12, then load restarting reps
+        """
+    ),
+)
+
+
+def find_axis_never_reached(program: Program) -> Iterator[Diagnostic]:
+    for here, rule in rules(program):
+        for before, after in pairwise(rule.axes):
+            endless = before.bound is None and before.name not in {"load", "rung", "rest", "pace"}
+            if endless and why_unfit(before.name, here) is None:
+                measure = MEASURES.get(before.name)
+                yield AXIS_NEVER_REACHED.at(
+                    after.span,
+                    axis=after.name,
+                    before=before.name,
+                    step=before.step or EXAMPLES[measure],
+                    bound=BOUNDS[measure],
+                    labels=[Label(before.span, "no bound here")],
+                )
+                break
 
 
 EASE_UNFIT = Check(

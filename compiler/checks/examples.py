@@ -36,6 +36,11 @@ def whole(text: str) -> Callable[[], str]:
     return partial(_clean, text)
 
 
+def with_basics(text: str) -> Callable[[], str]:
+    """A source that uses the shipped library."""
+    return lambda: "use basics\n\n" + _clean(text)
+
+
 def in_program(text: str, session: str = _SESSION) -> Callable[[], str]:
     """A program of these lines, then a sound session."""
     return partial(_program, text, session)
@@ -61,10 +66,10 @@ def in_athlete(text: str) -> Callable[[], str]:
     return lambda: "use basics\n\nathlete maren\n" + indent(_clean(text), "  ")
 
 
-def in_log(text: str) -> Callable[[], str]:
+def in_log(text: str, program: str = "") -> Callable[[], str]:
     """A log of these sessions, with the athlete and the program that it is about."""
     head = "\nathlete maren\n  starts 2026-06-15\n\nlog maren on store-room\n\n"
-    return lambda: _program("", _SESSION) + head + _clean(text)
+    return lambda: _program(program, _SESSION) + head + _clean(text)
 
 
 def _clean(text: str) -> str:

@@ -7,10 +7,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
-from ..model import Log, Program, Project, Session
+from ..model import Amrap, Distance, Dose, Log, Program, Project, Reps, Session, Timed
+from ..quantity import Quantity
 from .dose import RPE_OUT_OF_RANGE
 from .examples import in_log
-from .places import header, on_line
+from .places import header, line, on_line
 
 MOST_MINUTES = 300
 
@@ -179,6 +180,85 @@ def find_movement_logged_twice(log: Log, project: Project) -> Iterator[Diagnosti
                     header(entry.span), movement=entry.movement, labels=[first[entry.movement]]
                 )
             first.setdefault(entry.movement, Label(header(entry.span), "the first of the two"))
+
+
+BEFORE_REVISION = Check(
+    code="log-before-revision",
+    severity="warning",
+    title="A logged session before its revision was there",
+    message="This session of {date} lies before {dated}, the date of the revision that the log names.",
+    help="Mend the date, or name the revision that was trained: `log {athlete} on {program}, revision N`.",
+    explain="A log names one revision of a program. Sessions of an earlier one belong to a log of their own.",
+    wrong=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10 10", program="revision 1, 2026-09-14"),
+    right=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10 10", program="revision 1, 2026-06-14"),
+)
+
+
+def find_before_revision(log: Log, project: Project) -> Iterator[Diagnostic]:
+    program = program_of(log, project)
+    for session in log.sessions:
+        if program is not None and program.dated is not None and session.date < program.dated:
+            yield BEFORE_REVISION.at(
+                header(session.span), date=session.date, dated=program.dated, athlete=log.athlete, program=log.program
+            )
+
+
+FIGURE_UNFIT = Check(
+    code="logged-figure-unfit",
+    severity="warning",
+    title="A logged figure that is not told as the dose is",
+    message="`{figure}` does not suit `{movement}`, whose dose is told in {measure}.",
+    help="Write {example}.",
+    explain="Each set is logged as its dose is told: repetitions as plain numbers, times as `20 s` or `31:00`, distances as "
+    "`20 m`. A dose with `log distance and time` takes both.",
+    wrong=in_log("2026-06-17 main, 20 min\n  chair-stand 20 s, 20 s, 20 s"),
+    right=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10 10"),
+)
+
+
+def find_figure_unfit(log: Log, project: Project) -> Iterator[Diagnostic]:
+    program = program_of(log, project)
+    for logged in log.sessions:
+        session = _session(program, logged.session)
+        doses = _doses(session) if session is not None else {}
+        for entry in logged.entries:
+            dose = doses.get(entry.movement)
+            if dose is None or not dose.sets:
+                continue
+            wanted = {_MEASURES[type(work.target)] for work in dose.sets} | set(dose.logs)
+            unfit = next((figure for figure in entry.results if _measure(figure) not in wanted), None)
+            if unfit is not None:
+                measure = _MEASURES[type(dose.sets[0].target)]
+                yield FIGURE_UNFIT.at(
+                    line(entry.span),
+                    figure=unfit,
+                    movement=entry.movement,
+                    measure=measure,
+                    example=_FIGURES[measure],
+                )
+
+
+_MEASURES: dict[type, str] = {Reps: "repetitions", Amrap: "repetitions", Timed: "time", Distance: "distance"}
+_FIGURES = {
+    "repetitions": "plain numbers, such as `10 10 8`",
+    "time": "times, such as `20 s, 20 s`",
+    "distance": "distances, such as `20 m, 20 m`",
+}
+
+
+def _measure(figure: int | Quantity) -> str:
+    if isinstance(figure, int):
+        return "repetitions"
+    return "distance" if figure.dimension == "length" else "time"
+
+
+def _doses(session: Session) -> dict[str, Dose]:
+    """The dose of each movement that a session may have asked for."""
+    doses: dict[str, Dose] = {}
+    for entry in session.entries:
+        for movement, dose in ((entry.movement, entry.dose), *((one.movement, one.dose) for one in entry.otherwise)):
+            doses.setdefault(movement.name, dose)
+    return doses
 
 
 def program_of(log: Log, project: Project) -> Program | None:

@@ -54,9 +54,13 @@ def words(span: Span) -> str:
     return _bare(span.source)[span.start : line(span).end]
 
 
-def part(span: Span, pattern: str) -> Span:
+def part(span: Span, pattern: str, nth: int = 1) -> Span:
     """The words of an object that match a pattern, on its line or below, or its first line where none do."""
-    return _found(region(span), pattern) or header(span)
+    stretch = region(span)
+    found = _found(stretch, pattern)
+    for _ in range(nth - 1):
+        found = found and _found(Span(span.source, found.end, stretch.end), pattern)
+    return found or header(span)
 
 
 def on_line(span: Span, pattern: str) -> Span:

@@ -289,9 +289,9 @@ DAY_TWICE = Check(
     code="day-twice",
     severity="warning",
     title="A day stands twice in a list of days",
-    message="`{day}` stands twice in the days of session `{session}`.",
+    message="`{day}` stands twice in these days.",
     help="Name each day once; for twice a day, write the number, such as `6 a week`.",
-    explain="`on mon, wed, fri` names the days on which a session is held.",
+    explain="`on mon, wed, fri` names the days on which a session is held, or on which an athlete trains.",
     wrong=in_program(
         "",
         """
@@ -317,4 +317,4 @@ def find_day_twice(program: Program) -> Iterator[Diagnostic]:
     for session in program.sessions:
         for day in dict.fromkeys(day for day in session.days if session.days.count(day) > 1):
             where = on_line(session.span, rf"(?<={day})(?:[a-z, ]*\b){day}\b")
-            yield DAY_TWICE.at(where, day=day, session=session.name)
+            yield DAY_TWICE.at(where, day=day)

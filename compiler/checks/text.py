@@ -40,15 +40,14 @@ _WHAT = {"mark": "The mark `{}`", "dots": "The dots `{}`", "blank": "The blank `
 def find_unfinished(
     declared: Program | Movement | Athlete | Log, project: Project | None = None
 ) -> Iterator[Diagnostic]:
-    spans = {declaration(declared.span)}
+    starts = [declared.span]
     if isinstance(declared, Program):  # a block may stand elsewhere, at the left edge
-        spans |= {declaration(block.span) for session in declared.sessions for block in session.blocks}
+        starts += [block.span for session in declared.sessions for block in session.blocks]
     if isinstance(declared, Log):
-        spans |= {declaration(session.span) for session in declared.sessions}
-    for span in spans:
-        if _suspect(span.source):
-            for text in texts(span):
-                yield from _unfinished(text)
+        starts += [session.span for session in declared.sessions]
+    for span in dict.fromkeys(declaration(start) for start in starts if _suspect(start.source)):
+        for text in texts(span):
+            yield from _unfinished(text)
 
 
 @lru_cache(maxsize=64)

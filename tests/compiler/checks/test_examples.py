@@ -7,7 +7,15 @@ from pkgutil import iter_modules
 
 import pytest
 from setwright.compiler import checks
-from setwright.compiler.checks import ALL, ATHLETE_CHECKS, LOG_CHECKS, MOVEMENT_CHECKS, PROGRAM_CHECKS, names
+from setwright.compiler.checks import (
+    ALL,
+    ATHLETE_CHECKS,
+    LOG_CHECKS,
+    MOVEMENT_CHECKS,
+    PROGRAM_CHECKS,
+    PROJECT_CHECKS,
+    names,
+)
 from setwright.compiler.checks.examples import files
 from setwright.compiler.pipeline import compile_texts
 from setwright.grammar.diagnostic import Check, Example
@@ -40,7 +48,7 @@ def test_no_code_is_used_twice() -> None:
 
 
 def test_every_check_and_every_function_is_in_its_tuple() -> None:
-    found = {*PROGRAM_CHECKS, *MOVEMENT_CHECKS, *ATHLETE_CHECKS, *LOG_CHECKS}
+    found = {*PROGRAM_CHECKS, *MOVEMENT_CHECKS, *ATHLETE_CHECKS, *LOG_CHECKS, *PROJECT_CHECKS}
     for module in iter_modules(checks.__path__):
         family = import_module(f"{checks.__name__}.{module.name}")
         for name, value in vars(family).items():
