@@ -17,6 +17,7 @@ from . import (
     coverage,
     dose,
     dose_fit,
+    ease,
     logs,
     minutes,
     movements,
@@ -47,7 +48,7 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     progress.find_restarting_unknown, progress.find_restarting_itself, progress.find_after_out_of_range,
     bounds.find_step_unit, bounds.find_bound_unit, bounds.find_step_zero, bounds.find_bound_passed,
     bounds.find_step_past_bound, bounds.find_rung_bound_unknown, bounds.find_axis_never_reached,
-    bounds.find_ease_unfit, bounds.find_at_unfit, text.find_unfinished,
+    ease.find_ease_unfit, ease.find_at_unfit, text.find_unfinished,
 )  # fmt: skip
 
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
@@ -103,8 +104,8 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         progress.ADVANCE_MISSING, progress.AFTER_WITHOUT_ADVANCE, progress.AXIS_TWICE, progress.NEEDS_LOAD,
         progress.AXIS_UNFIT, progress.STEP_MISSING, progress.RESTARTING_UNKNOWN, progress.RESTARTING_ITSELF,
         progress.AFTER_OUT_OF_RANGE, bounds.STEP_UNIT, bounds.BOUND_UNIT, bounds.STEP_ZERO, bounds.BOUND_PASSED,
-        bounds.STEP_PAST_BOUND, bounds.RUNG_BOUND_UNKNOWN, bounds.AXIS_NEVER_REACHED, bounds.EASE_UNFIT,
-        bounds.AT_UNFIT,
+        bounds.STEP_PAST_BOUND, bounds.RUNG_BOUND_UNKNOWN, bounds.AXIS_NEVER_REACHED, ease.EASE_UNFIT,
+        ease.AT_UNFIT,
     )),
     ("Movements", (
         movements.WITHOUT_PATTERN, movements.WITHOUT_CUE, movements.WITHOUT_CAUTION, movements.WITHOUT_HOW,

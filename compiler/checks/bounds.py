@@ -12,12 +12,12 @@ import attrs
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ..clock import rest_time
-from ..model import Amrap, Axis, Distance, Dose, Program, Reps, Timed
+from ..model import Axis, Distance, Program, Reps, Timed
 from ..quantity import Quantity
 from .examples import in_block
-from .places import on_line, part
+from .places import on_line
 from .progress import COUNTED, why_unfit
-from .walk import Place, rules
+from .walk import Place, axes, rules
 
 _TO = r"\bto +(?:[a-z][a-z0-9-]*|[\d.]+ *(?:%|[a-z]+\b)?)"  # a bound as it is written
 SHRINKING = {"rest", "pace"}
@@ -62,7 +62,7 @@ STEP_UNIT = Check(
 
 
 def find_step_unit(program: Program) -> Iterator[Diagnostic]:
-    for _, axis in _axes(program):
+    for _, axis in axes(program):
         if axis.step is None:
             continue
         where = on_line(axis.span, r"\bby +[\d.]+ *(?:%|[a-z]+\b)?")
@@ -72,7 +72,7 @@ def find_step_unit(program: Program) -> Iterator[Diagnostic]:
             )
             continue
         measure = MEASURES.get(axis.name)
-        if not _suits(axis.step, measure, share=measure is not None):
+        if not suits(axis.step, measure, share=measure is not None):
             shares = "" if measure is None else " or a share"
             example = f"`{axis.name} by {EXAMPLES[measure]}`" + ("" if measure is None else f" or `{axis.name} by 5%`")
             yield STEP_UNIT.at(where, axis=axis.name, step=axis.step, measure=NAMES[measure] + shares, example=example)
@@ -102,12 +102,12 @@ BOUND_UNIT = Check(
 
 
 def find_bound_unit(program: Program) -> Iterator[Diagnostic]:
-    for here, axis in _axes(program):
+    for here, axis in axes(program):
         if axis.bound is None or axis.name == "rung":
             continue
         measure = MEASURES.get(axis.name)
         share = axis.name == "load" and here.entry.dose.load is not None and here.entry.dose.load.unit == "%"
-        if not _suits(axis.bound, measure, share=share):
+        if not suits(axis.bound, measure, share=share):
             yield BOUND_UNIT.at(
                 on_line(axis.span, _TO),
                 axis=axis.name,
@@ -140,8 +140,8 @@ STEP_ZERO = Check(
 
 
 def find_step_zero(program: Program) -> Iterator[Diagnostic]:
-    for _, axis in _axes(program):
-        if axis.step is not None and axis.name != "rung" and _size(axis.step) == 0:
+    for _, axis in axes(program):
+        if axis.step is not None and axis.name != "rung" and size(axis.step) == 0:
             where = on_line(axis.span, r"\bby +0[\d.]* *(?:%|[a-z]+\b)?")
             yield STEP_ZERO.at(
                 where, axis=axis.name, step=axis.step, example=EXAMPLES.get(MEASURES.get(axis.name), "1")
@@ -213,8 +213,8 @@ def find_step_past_bound(program: Program) -> Iterator[Diagnostic]:
         if step is None or way.room <= 0:
             continue
         share = isinstance(step, Quantity) and step.unit == "%"
-        size = _size(step) * way.start if share else _size(step)
-        if size > way.room:
+        taken = size(step) * way.start if share else size(step)
+        if taken > way.room:
             yield STEP_PAST_BOUND.at(way.axis.span, axis=way.axis.name, start=way.told, step=step, bound=way.axis.bound)
 
 
@@ -241,7 +241,7 @@ RUNG_BOUND_UNKNOWN = Check(
 
 
 def find_rung_bound_unknown(program: Program) -> Iterator[Diagnostic]:
-    for here, axis in _axes(program):
+    for here, axis in axes(program):
         rungs = [rung.name for rung in here.entry.movement.rungs]
         if axis.name == "rung" and axis.bound is not None and rungs and axis.bound not in rungs:
             yield RUNG_BOUND_UNKNOWN.at(
@@ -292,105 +292,6 @@ def find_axis_never_reached(program: Program) -> Iterator[Diagnostic]:
                 break
 
 
-EASE_UNFIT = Check(
-    code="ease-unfit",
-    severity="error",
-    title="Easing something that the dose does not have",
-    message="`ease {axis}` cannot be done here: {reason}.",
-    help="Ease what the dose has, such as `ease reps 2` or, where the movement is loaded, `ease load 10%`.",
-    explain="After missed sessions a figure of the dose goes back by a part of it. It must be a figure that the dose has, and "
-    "the part less than the whole.",
-    wrong=in_block(
-        """
-        must chair-stand 3 x 10
-          advance reps by 1 to 15
-          after 2 missed, ease load 10%
-        """
-    ),
-    right=in_block(
-        """
-        must chair-stand 3 x 10
-          advance reps by 1 to 15
-          after 2 missed, ease reps 2
-        """
-    ),
-)
-
-
-def find_ease_unfit(program: Program) -> Iterator[Diagnostic]:
-    for here, rule in rules(program):
-        if rule.ease is None:
-            continue
-        name, amount = rule.ease
-        reason = _why_no_ease(name, amount, here)
-        if reason is not None:
-            yield EASE_UNFIT.at(part(here.entry.span, r"\bease +.*\S"), axis=name, reason=reason)
-
-
-def _why_no_ease(name: str, amount: int | Quantity, here: Place) -> str | None:
-    if name == "load" and not here.entry.movement.loaded_by:
-        return f"`{here.entry.movement.name}` is done without a load"
-    unfit = why_unfit(name, here)
-    if unfit is not None:
-        return unfit[0]
-    if name == "rung":
-        return None
-    measure = MEASURES.get(name)
-    if not _suits(amount, measure, share=True):
-        return f"its part is {NAMES[measure]} or a share, not {amount}"
-    if _size(amount) == 0:
-        return f"{amount} eases nothing"
-    if isinstance(amount, Quantity) and amount.unit == "%" and amount.amount >= 100:
-        return f"{amount} leaves nothing"
-    return None
-
-
-AT_UNFIT = Check(
-    code="at-reps-unfit",
-    severity="error",
-    title="`at ... reps` where it says nothing",
-    message="`at {count} reps` {reason}.",
-    help="{instead}",
-    explain="`rung at 15 reps` climbs to the next rung when every set reaches 15 repetitions. On other axes, and where the "
-    "dose counts no repetitions, it says nothing.",
-    wrong=in_block(
-        """
-        must chair-stand 3 x 10
-          advance sets by 1 to 5 at 12 reps
-        """
-    ),
-    right=in_block(
-        """
-        must chair-stand 3 x 10
-          advance sets by 1 to 5, then rung at 12 reps
-        """
-    ),
-)
-
-
-def find_at_unfit(program: Program) -> Iterator[Diagnostic]:
-    for here, axis in _axes(program):
-        if axis.at is None:
-            continue
-        timed = bool(here.entry.dose.sets) and not _counts(here.entry.dose)
-        where = on_line(axis.span, r"\bat +\d+ +reps")
-        if axis.name != "rung":
-            reason = f"belongs to `rung`, not to `{axis.name}`"
-            yield AT_UNFIT.at(
-                where,
-                count=axis.at,
-                reason=reason,
-                instead=f"Write `{axis.name} to {axis.at}`, or `rung at {axis.at} reps`.",
-            )
-        elif timed:
-            reason = "cannot be reached: the dose counts no repetitions"
-            yield AT_UNFIT.at(
-                where, count=axis.at, reason=reason, instead="Advance `hold` or `time` to a bound, then `rung`."
-            )
-        elif axis.at == 0:
-            yield AT_UNFIT.at(where, count=0, reason="is reached before the first", instead="Write `rung at 15 reps`.")
-
-
 @attrs.frozen(eq=False)
 class _Way:
     """An axis with a bound and a known start: the start as told and as a figure, and the room between the two."""
@@ -402,14 +303,14 @@ class _Way:
 
 
 def _ways(program: Program) -> Iterator[_Way]:
-    for here, axis in _axes(program):
+    for here, axis in axes(program):
         start = _start(program, here, axis.name)
         if axis.bound is None or isinstance(axis.bound, str) or start is None or type(start) is not type(axis.bound):
             continue
         if isinstance(start, Quantity) and isinstance(axis.bound, Quantity) and start.dimension != axis.bound.dimension:
             continue
-        room = _size(axis.bound) - _size(start)
-        yield _Way(axis, str(start), _size(start), -room if axis.name in SHRINKING else room)
+        room = size(axis.bound) - size(start)
+        yield _Way(axis, str(start), size(start), -room if axis.name in SHRINKING else room)
 
 
 def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
@@ -435,21 +336,13 @@ def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
     return starts.get(axis)
 
 
-def _counts(dose: Dose) -> bool:
-    return all(isinstance(work.target, Reps | Amrap) for work in dose.sets)
-
-
-def _axes(program: Program) -> Iterator[tuple[Place, Axis]]:
-    for here, rule in rules(program):
-        for axis in rule.axes:
-            yield here, axis
-
-
-def _suits(value: int | Quantity | str, measure: str | None, *, share: bool) -> bool:
+def suits(value: int | Quantity | str, measure: str | None, *, share: bool) -> bool:
+    """Whether a value is told in a measure, or as a share where that can be."""
     if isinstance(value, Quantity):
         return value.dimension == measure or (share and value.unit == "%")
     return measure is None and isinstance(value, int)
 
 
-def _size(value: int | Quantity) -> Fraction:
+def size(value: int | Quantity) -> Fraction:
+    """A count as it is, a quantity in the base unit of its dimension."""
     return value.base if isinstance(value, Quantity) else Fraction(value)

@@ -64,7 +64,7 @@ AFTER_WITHOUT_ADVANCE = Check(
     severity="error",
     title="`after` without anything to advance",
     message="`after` tells when to advance `{movement}`, but no `advance` tells how.",
-    help="Add a line such as `advance reps by 1 to 12`, or take the `after` lines out.",
+    help="Add a line such as `advance {example}`, or take the `after` lines out.",
     explain="`after 2 good` and `after 2 missed` belong to a rule of progression.",
     wrong=in_session(
         """
@@ -89,7 +89,7 @@ def find_after_without_advance(program: Program) -> Iterator[Diagnostic]:
         if here.entry.rule is None and here.block.kind != "work":
             where = part(here.entry.span, r"\bafter +\d+ +\w+")
             if where.text.startswith("after") and not begun(here.entry.span, "advance"):
-                yield AFTER_WITHOUT_ADVANCE.at(where, movement=here.entry.movement.name)
+                yield AFTER_WITHOUT_ADVANCE.at(where, movement=here.entry.movement.name, example=_example(here))
 
 
 AXIS_TWICE = Check(
@@ -191,10 +191,8 @@ def why_unfit(axis: str, here: Place) -> tuple[str, str] | None:
     targets = {work.target for work in dose.sets}
     target = dose.sets[0].target
     if here.block.rounds is not None and axis in {"sets", "rest"}:
-        return (
-            "in a circuit the sets are the rounds of its block, and the rest is the block's",
-            "Advance something else.",
-        )
+        reason = "the sets are the rounds of its block" if axis == "sets" else "the rest is that of its block"
+        return f"in a circuit {reason}", _instead(target, held)
     if axis == "sets" and (len(targets) > 1 or any(work.load is not None for work in dose.sets)):
         return "the sets of this dose are unlike", "Advance `load`, or write the dose as like sets, such as `3 x 8`."
     counts = isinstance(target, Reps | Amrap)

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import attrs
 
 from ...grammar.source import Span
-from ..model import Block, Dose, Entry, Movement, Program, Rule, Session, Target
+from ..model import Axis, Block, Dose, Entry, Movement, Program, Rule, Session, Target
 
 
 @attrs.frozen(eq=False)
@@ -55,3 +55,10 @@ def rules(program: Program) -> Iterator[tuple[Place, Rule]]:
     for here in places(program):
         if isinstance(here.entry.rule, Rule):
             yield here, here.entry.rule
+
+
+def axes(program: Program) -> Iterator[tuple[Place, Axis]]:
+    """All axes of all rules of a program."""
+    for here, rule in rules(program):
+        for axis in rule.axes:
+            yield here, axis

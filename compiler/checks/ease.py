@@ -1,0 +1,118 @@
+"""Parts of a rule beside its steps: easing after missed sessions, and the repetitions at which a rung is climbed."""
+
+# ruff: noqa: D103 - the Check above each function says what it finds.
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...grammar.diagnostic import Check, Diagnostic
+from ..model import Amrap, Dose, Program, Reps
+from ..quantity import Quantity
+from .bounds import MEASURES, NAMES, size, suits
+from .examples import in_block
+from .places import on_line, part
+from .progress import why_unfit
+from .walk import Place, axes, rules
+
+EASE_UNFIT = Check(
+    code="ease-unfit",
+    severity="error",
+    title="Easing something that the dose does not have",
+    message="`ease {axis}` cannot be done here: {reason}.",
+    help="Ease what the dose has, such as `ease reps 2` or, where the movement is loaded, `ease load 10%`.",
+    explain="After missed sessions a figure of the dose goes back by a part of it. It must be a figure that the dose has, and "
+    "the part less than the whole.",
+    wrong=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 1 to 15
+          after 2 missed, ease load 10%
+        """
+    ),
+    right=in_block(
+        """
+        must chair-stand 3 x 10
+          advance reps by 1 to 15
+          after 2 missed, ease reps 2
+        """
+    ),
+)
+
+
+def find_ease_unfit(program: Program) -> Iterator[Diagnostic]:
+    for here, rule in rules(program):
+        if rule.ease is None:
+            continue
+        name, amount = rule.ease
+        reason = _why_no_ease(name, amount, here)
+        if reason is not None:
+            yield EASE_UNFIT.at(part(here.entry.span, r"\bease +.*\S"), axis=name, reason=reason)
+
+
+def _why_no_ease(name: str, amount: int | Quantity, here: Place) -> str | None:
+    if name == "load" and not here.entry.movement.loaded_by:
+        return f"`{here.entry.movement.name}` is done without a load"
+    unfit = why_unfit(name, here)
+    if unfit is not None:
+        return unfit[0]
+    if name == "rung":
+        return None
+    measure = MEASURES.get(name)
+    if not suits(amount, measure, share=True):
+        return f"its part is {NAMES[measure]} or a share, not {amount}"
+    if size(amount) == 0:
+        return f"{amount} eases nothing"
+    if isinstance(amount, Quantity) and amount.unit == "%" and amount.amount >= 100:
+        return f"{amount} leaves nothing"
+    return None
+
+
+AT_UNFIT = Check(
+    code="at-reps-unfit",
+    severity="error",
+    title="`at ... reps` where it says nothing",
+    message="`at {count} reps` {reason}.",
+    help="{instead}",
+    explain="`rung at 15 reps` climbs to the next rung when every set reaches 15 repetitions. On other axes, and where the "
+    "dose counts no repetitions, it says nothing.",
+    wrong=in_block(
+        """
+        must chair-stand 3 x 10
+          advance sets by 1 to 5 at 12 reps
+        """
+    ),
+    right=in_block(
+        """
+        must chair-stand 3 x 10
+          advance sets by 1 to 5, then rung at 12 reps
+        """
+    ),
+)
+
+
+def find_at_unfit(program: Program) -> Iterator[Diagnostic]:
+    for here, axis in axes(program):
+        if axis.at is None:
+            continue
+        timed = bool(here.entry.dose.sets) and not _counts(here.entry.dose)
+        where = on_line(axis.span, r"\bat +\d+ +reps")
+        if axis.name != "rung":
+            reason = f"belongs to `rung`, not to `{axis.name}`"
+            yield AT_UNFIT.at(
+                where,
+                count=axis.at,
+                reason=reason,
+                instead=f"Write `{axis.name} to {axis.at}`, or `rung at {axis.at} reps`.",
+            )
+        elif timed:
+            reason = "cannot be reached: the dose counts no repetitions"
+            yield AT_UNFIT.at(
+                where, count=axis.at, reason=reason, instead="Advance `hold` or `time` to a bound, then `rung`."
+            )
+        elif axis.at == 0:
+            yield AT_UNFIT.at(where, count=0, reason="is reached before the first", instead="Write `rung at 15 reps`.")
+
+
+def _counts(dose: Dose) -> bool:
+    return all(isinstance(work.target, Reps | Amrap) for work in dose.sets)
