@@ -34,12 +34,10 @@ def _nearby(path: Path) -> str:
     """A question after the sources beside a missing one."""
     from ...grammar.diagnostic import nearest, or_list
 
-    if path.with_name(f"{path.name}.coach").exists():
-        return f" Did you mean {path}.coach?"
-    known = [near.name for near in path.parent.iterdir() if near.suffix == ".coach" or near.is_dir()] if (
-        path.parent.is_dir()
-    ) else []  # fmt: skip
-    near = nearest(path.name, known)
+    there = path.parent.iterdir() if path.parent.is_dir() else ()
+    known = [near.name for near in there if near.suffix == ".coach" or near.is_dir()]
+    ended = f"{path.name}.coach"
+    near = [ended] if ended in known else nearest(path.name, known)
     return f" Did you mean {or_list(str(path.with_name(name)) for name in near)}?" if near else ""
 
 

@@ -22,11 +22,13 @@ class Refusal(Exception):
 
 def tell_findings(diagnostics: Collection[Diagnostic], options: argparse.Namespace, stream: TextIO | None) -> None:
     """Print the findings as text to the stream, or as one JSON document to the standard output."""
+    if not diagnostics and options.format == "text":
+        return
     from ...compiler import render
 
     if options.format == "json":
         print(render.to_json(tuple(diagnostics)))
-    elif diagnostics:
+    else:
         print(render.render(tuple(diagnostics), colour(options.color, stream)), file=stream)
 
 

@@ -14,13 +14,12 @@ from ...compiler.trim import Cut, Infeasible, Reason, Version, trim
 from .sources import chosen_programs, compile_source
 from .terminal import Refusal, counted, has_errors, result_stream, suggestion, summary, tell_findings
 
-# Why something goes. `lacking` is by how much the version would be too long with the least of it taken back.
+ORDER = "a `may` goes first, then a `do`, a `key` last; a `must` only loses sets"
+# Why the rest of a cut stays away: by how much the version would be too long with the least of it taken back.
 REASONS: dict[Reason, str] = {
-    "optional": "a `may` goes first; with it {lacking} too long",
-    "ordinary": "a `do` goes when that is not enough; with it {lacking} too long",
-    "priority": "a `key` goes only when nothing else is left; with it {lacking} too long",
-    "fewer-sets": "with one set more {lacking} too long",
-    "rounds": "with one round more {lacking} too long",
+    **dict.fromkeys(("optional", "ordinary", "priority"), "{lacking} too long with it"),
+    "fewer-sets": "{lacking} too long with one set more",
+    "rounds": "{lacking} too long with one round more",
 }
 
 
@@ -90,7 +89,7 @@ def _version(version: Version) -> Iterator[str]:
             if sets:
                 yield f"      {_name(entry)} {_amount(sets, cuts.get(index), unit)}"
             index += 1
-    yield "  What is cut:"
+    yield f"  What is cut ({ORDER}):"
     for cut in version.cuts:
         reason = REASONS[cut.reason].format(lacking=minutes(cut.lacking))
         what = f"{cut.full - cut.kept} of {_units(cut)}" if cut.kept else "all"

@@ -107,7 +107,7 @@ def _session(random: Random, number: int, name: str) -> dict[str, Any]:
                    [{"axis": "hold", "by": "5 s", "to": "30 s"}]),
         ]},
     ]  # fmt: skip
-    return {"name": name, "per_week": 2, "within": "60 min", "short": [["40 min", "sets"]], "blocks": blocks}
+    return {"name": name, "per_week": 2, "within": "60 min", "short": [["20 min", "sets"]], "blocks": blocks}
 
 
 def _entry(

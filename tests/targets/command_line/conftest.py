@@ -49,10 +49,12 @@ class Ran:
 @pytest.fixture(autouse=True)
 def own_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """Every test works in an empty folder, without the colours of the terminal that runs it."""
-    monkeypatch.chdir(tmp_path)
+    folder = tmp_path / "own"
+    folder.mkdir()
+    monkeypatch.chdir(folder)
     for name in ("NO_COLOR", "SETWRIGHT_DEBUG", "FORCE_COLOR"):
         monkeypatch.delenv(name, raising=False)
-    return tmp_path
+    return folder
 
 
 @pytest.fixture
@@ -92,3 +94,11 @@ def hall(own_folder: Path) -> Path:
     path = own_folder / "hall.coach"
     path.write_text(PROGRAM.format(revision=1))
     return path
+
+
+@pytest.fixture
+def revisions(own_folder: Path) -> Path:
+    """A folder with two revisions of one program."""
+    for number in (1, 2):
+        (own_folder / f"hall-{number}.coach").write_text(PROGRAM.format(revision=number))
+    return own_folder

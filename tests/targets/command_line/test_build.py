@@ -6,8 +6,6 @@ from pathlib import Path
 import pytest
 from setwright.targets import sheets
 
-from .conftest import PROGRAM
-
 
 def files(folder: Path) -> dict[str, bytes]:
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
@@ -38,7 +36,7 @@ def test_errors_write_nothing_and_leave_what_was_there(run: Callable, hall: Path
     hall.write_text(hall.read_text("utf-8").replace("3 x 8\n", "3 x eight\n", 1), "utf-8")
     ran = run("build", "hall.coach")
     assert ran.code == 1
-    assert "hall.coach:11:28" in ran.err
+    assert "hall.coach:12:28" in ran.err
     assert "nothing is written" in ran.err
     assert files(Path("sheets")) == before
     assert run("build", "hall.coach", "--to", "other").code == 1
@@ -55,21 +53,13 @@ def test_a_sheet_that_cannot_be_made_writes_nothing(run: Callable, hall: Path, m
     assert not Path("sheets").exists()
 
 
-@pytest.fixture
-def revisions(own_folder: Path) -> Path:
-    """A folder with two revisions of one program."""
-    for number in (1, 2):
-        (own_folder / f"hall-{number}.coach").write_text(PROGRAM.format(revision=number))
-    return own_folder
-
-
 def test_the_newest_revision_is_built(run: Callable, revisions: Path):
     assert "hall, revision 2:" in run("build", ".").out
 
 
 def test_a_revision_can_be_asked_for(run: Callable, revisions: Path):
-    assert "hall, revision 1:" in run("build", ".", "--revision", "1").out
-    ran = run("build", ".", "--revision", "7")
+    assert "hall, revision 1:" in run("build", ".", "--revision", "1", "--to", "../out").out
+    ran = run("build", ".", "--revision", "7", "--to", "../out")
     assert ran.code == 2
     assert "only 1, 2" in ran.err
 
@@ -84,9 +74,16 @@ def test_a_file_that_only_uses_a_program_declares_none(run: Callable, hall: Path
 
 def test_each_of_several_programs_has_a_folder(run: Callable, hall: Path):
     Path("home.coach").write_text(hall.read_text("utf-8").replace("program hall", "program home"))
-    assert run("build", ".").code == 0
-    assert {path.name for path in Path("sheets").iterdir()} == {"hall", "home"}
-    assert run("build", ".", "--program", "home", "--to", "one").code == 0
+    assert run("build", ".", "--program", "home", "--to", "../one").code == 0
+    assert run("build", ".", "--to", "../all").code == 0
+    assert {path.name for path in Path("../all").iterdir()} == {"hall", "home"}
     ran = run("build", ".", "--program", "hom")
     assert ran.code == 2
     assert "Did you mean `home`?" in ran.err
+
+
+def test_a_folder_that_holds_its_own_sheets_builds_again(run: Callable, hall: Path):
+    assert run("build", ".").code == 0
+    ran = run("build", ".")
+    assert (ran.code, ran.err) == (0, "")
+    assert run("check", ".").out == "1 file: nothing to report.\n"

@@ -1,7 +1,6 @@
 """`setwright check`: findings, summary and exit code."""
 
 import json
-import shutil
 from collections.abc import Callable
 from pathlib import Path
 
@@ -11,7 +10,7 @@ ROOT = Path(__file__).resolve().parents[3]
 
 
 def broken(path: Path, name: str = "broken.coach") -> Path:
-    other = path.with_name(name)
+    other = path.parent / name
     other.write_text(path.read_text("utf-8").replace("3 x 8\n", "3 x eight\n", 1), "utf-8")
     return other
 
@@ -25,7 +24,7 @@ def test_a_finding_has_its_place_and_the_code_says_errors(run: Callable, hall: P
     broken(hall)
     ran = run("check", "broken.coach")
     assert ran.code == 1
-    assert "broken.coach:11:28" in ran.out
+    assert "broken.coach:12:28" in ran.out
     assert "error[" in ran.out
     assert ran.out.splitlines()[-1] == "1 file: 1 error."
 
@@ -42,17 +41,15 @@ def test_a_file_that_two_sources_use_is_told_once(run: Callable, hall: Path):
     for name in ("one", "two"):
         hall.with_name(f"{name}.coach").write_text('use "broken.coach"\n')
     ran = run("check", "one.coach", "two.coach")
-    assert ran.out.count("broken.coach:11:28") == 1
+    assert ran.out.count("broken.coach:12:28") == 1
 
 
 def test_a_folder_holds_all_its_files(run: Callable, hall: Path):
-    broken(hall, "deep.coach")
-    shutil.move(
-        hall.with_name("deep.coach"), hall.parent / "sub" if (hall.parent / "sub").mkdir() else hall.parent / "sub"
-    )
+    (hall.parent / "sub").mkdir()
+    broken(hall, "sub/deep.coach")
     ran = run("check", ".")
     assert ran.code == 1
-    assert "sub/deep.coach:11:28" in ran.out
+    assert "sub/deep.coach:12:28" in ran.out
 
 
 def test_json_is_one_document(run: Callable, hall: Path):

@@ -100,5 +100,5 @@ def test_an_output_that_knows_ascii_alone(process: Callable, hall: Path):
     hall.write_text(hall.read_text("utf-8").replace("3 x 8\n", "3 x „acht“\n", 1), "utf-8")
     ran = process("check", "hall.coach", PYTHONIOENCODING="ascii")
     assert ran.code == 1
-    assert "hall.coach:11:" in ran.out
+    assert "hall.coach:12:" in ran.out
     assert "Traceback" not in ran.err

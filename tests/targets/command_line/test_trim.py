@@ -87,7 +87,7 @@ def test_errors_in_the_source_come_first(run: Callable, hall: Path):
     hall.write_text(hall.read_text("utf-8").replace("3 x 8\n", "3 x eight\n", 1), "utf-8")
     ran = run("trim", "hall.coach", "--to", "30min")
     assert (ran.code, ran.out) == (1, "")
-    assert "hall.coach:11:28" in ran.err
+    assert "hall.coach:12:28" in ran.err
 
 
 def test_times_are_never_told_shorter_than_they_are():
