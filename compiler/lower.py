@@ -44,6 +44,7 @@ class World:
     visible: dict[str, dict[tuple[str, str], Declared]]  # file name -> (kind, name) -> declaration
     lost: frozenset[str]  # words of headers that could not be read
     things: frozenset[str]  # everything some athlete has
+    patterns: frozenset[str]  # every pattern that a movement of the project names
     library: Callable[[str], Declared | None]  # a movement of the shipped library, by name
     library_names: Iterable[str]
     uses_library: frozenset[str]  # names of the files that see the library
@@ -68,14 +69,14 @@ class Reader:
 
     # Names
 
-    def movement(self, token: Token) -> model.Movement | None:
+    def movement(self, token: Token, kind: str = "movement") -> model.Movement | None:
         """The movement of that name; told and None where there is none."""
         found = self.find("movement", str(token))
         if found is None and self.file.source.name in self.world.uses_library:
             found = self.world.library(str(token))
         if found is not None:
             return lower_movement(self.world, found)
-        self.unknown("movement", token)
+        self.unknown(kind, token)
         return None
 
     def find(self, kind: str, name: str) -> Declared | None:
@@ -87,13 +88,13 @@ class Reader:
             return
         if known is None:
             here = self.world.visible[self.file.source.name]
-            known = [name for of_kind, name in here if of_kind == kind]
-            if kind == "movement" and self.file.source.name in self.world.uses_library:
+            known = [name for of_kind, name in here if of_kind == kind.split(" ", 1)[0]]
+            if kind.startswith("movement") and self.file.source.name in self.world.uses_library:
                 known += list(self.world.library_names)
         near = nearest(str(token), known)
         if near:
             help = f"Did you mean {or_list(near)}?"
-        elif kind == "movement" and self.file.source.name not in self.world.uses_library:
+        elif kind.startswith("movement") and self.file.source.name not in self.world.uses_library:
             help = "Write `use basics` at the top of the file for the shipped movements, or declare the movement."
         else:
             help = f"Declare it, or write `use` and the file in which the {kind} is declared at the top of this one."
@@ -109,6 +110,17 @@ class Reader:
         near = nearest(str(token), known)
         self.tell(names.WORD_UNKNOWN, token, found=token, what=what, near=or_list(near or known))
         return None
+
+    def things(self, tokens: Iterable[Token]) -> tuple[str, ...]:
+        """The names of things that must be there; told where nobody is known to have one."""
+        needs = name_tokens(tokens)
+        known = THINGS | self.world.things
+        for need in needs:
+            if str(need) not in known:
+                near = nearest(str(need), known)
+                help = f"Did you mean {or_list(near)}?" if near else f"Known things are {or_list(sorted(THINGS))}."
+                self.tell(names.NEED_UNKNOWN, need, found=need, near=help)
+        return tuple(map(str, needs))
 
     def date(self, token: Token) -> date | None:
         try:
@@ -189,7 +201,7 @@ def _movement(reader: Reader, node: nodes.Movement) -> model.Movement:
             case "HELD":
                 reader.once(said, "held", True, line)
             case "NEEDS":
-                reader.once(said, "needs", _needs(reader, values), line)
+                reader.once(said, "needs", reader.things(values), line)
             case "LOADED":
                 reader.once(said, "loaded_by", _loaded_by(reader, values), line, "loaded")
             case "REP":
@@ -211,17 +223,6 @@ def _movement(reader: Reader, node: nodes.Movement) -> model.Movement:
         span=reader.span(node.name),
         **said,
     )
-
-
-def _needs(reader: Reader, values: Iterable[Token]) -> tuple[str, ...]:
-    needs = name_tokens(values)
-    known = THINGS | reader.world.things
-    for need in needs:
-        if str(need) not in known:
-            near = nearest(str(need), known)
-            help = f"Did you mean {or_list(near)}?" if near else f"Known things are {or_list(sorted(THINGS))}."
-            reader.tell(names.NEED_UNKNOWN, need, found=need, near=help)
-    return tuple(map(str, needs))
 
 
 def _loaded_by(reader: Reader, values: Iterable[Token]) -> tuple[str, ...]:
@@ -246,5 +247,5 @@ def _rung(reader: Reader, node: nodes.Rung) -> model.Rung:
                 case "MOVES":
                     moves = quantity(clause.values[0])
                 case "NEEDS":
-                    needs = _needs(reader, clause.values)
+                    needs = reader.things(clause.values)
     return model.Rung(str(node.name), text(node.text), moves, source, needs)

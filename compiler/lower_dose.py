@@ -116,8 +116,10 @@ def _clause(
             for key, figure in zip(("lower", "pause", "up", "top"), str(values[0]).split("-"), strict=True):
                 fast = "fast" if key == "up" else read_quantity("1 s")
                 reader.once(tempo, key, fast if figure == "x" else read_quantity(f"{figure} s"), clause, "tempo")
+        case "IF" if values[0].type == "ABLE":
+            reader.once(said, "condition", "able", clause, "if")
         case "IF":
-            reader.once(said, "condition", "able" if values[0].type == "ABLE" else str(values[1]), clause, "if")
+            reader.once(said, "condition", reader.things(values[1:])[0], clause, "if")
         case "LOG":
             logged = tuple(reader.one_of(name, LOGGED, "something to log") or "" for name in name_tokens(values))
             reader.once(said, "logs", logged, clause, "log")
@@ -142,10 +144,9 @@ def lower_rule(reader: Reader, node: nodes.Entry) -> model.Rule | model.NoProgre
                 reader.once(pace, "good", count, line, "after ... good")
             else:
                 reader.once(pace, "missed", count, line, "after ... missed")
-                if len(line.values) > 2:
-                    eased = reader.one_of(line.values[3], model.AXES, "an axis of progression")
-                    if eased:
-                        pace["ease"] = (eased, figure(line.values[4]))
+                eased = reader.one_of(line.values[3], model.AXES, "an axis of progression")
+                if eased:
+                    pace["ease"] = (eased, figure(line.values[4]))
     rule: model.Rule | model.NoProgress | None = said.get("rule")
     return attrs.evolve(rule, **pace) if isinstance(rule, model.Rule) and pace else rule
 

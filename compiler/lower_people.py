@@ -13,7 +13,7 @@ from . import model
 from .checks import names
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
 from .quantity import Quantity, read_quantity
-from .vocabulary import FILLINGS, IMPLEMENTS, PRINTS
+from .vocabulary import FILLINGS, IMPLEMENTS, PATTERNS, PRINTS
 
 
 def lower_athlete(world: World, declared: Declared) -> model.Athlete:
@@ -53,6 +53,9 @@ def _athlete_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any], 
         case "HAS":
             _has(reader, line, lists)
         case "AVOIDS":
+            known = reader.world.patterns.union(PATTERNS)
+            if str(values[0]) not in known and reader.movement(values[0], "movement or pattern") is None:
+                return
             because = text(values[1]) if len(values) > 1 else ""
             exclusion = model.Exclusion(str(values[0]), because, span=reader.span(values[0]))
             lists.setdefault("avoids", []).append(exclusion)

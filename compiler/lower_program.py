@@ -228,8 +228,10 @@ def _entry(reader: Reader, node: nodes.Entry) -> model.Entry | None:
 
 def _alternative(reader: Reader, node: nodes.Else) -> model.Alternative | None:
     movement = reader.movement(node.movement)
-    dose, _ = lower_dose(reader, node.dose)
-    return model.Alternative(movement, dose, span=reader.span(node.movement)) if movement is not None else None
+    dose, condition = lower_dose(reader, node.dose)
+    return (
+        model.Alternative(movement, dose, condition, span=reader.span(node.movement)) if movement is not None else None
+    )
 
 
 def with_fingerprint(program: model.Program, fingerprint: str) -> model.Program:

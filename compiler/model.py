@@ -216,6 +216,7 @@ class NoProgress(Value):
 class Alternative(Value):
     movement: Movement
     dose: Dose
+    condition: str | None = None  # as of an entry
     span: Span = place()
 
 

@@ -170,6 +170,7 @@ def _declare(loaded: Loaded) -> tuple[World, dict[str, list[Declared]]]:
     """Who declares what, and what each file sees; two things of one name are told."""
     declared: dict[str, list[Declared]] = {}
     things: set[str] = set()
+    patterns: set[str] = set()
     lost: set[str] = set()
     for path, file in loaded.files.items():
         lost |= file.lost
@@ -180,15 +181,19 @@ def _declare(loaded: Loaded) -> tuple[World, dict[str, list[Declared]]]:
                 declared[path].append(Declared(kind, _name(placed), file, placed))
             if isinstance(placed.node, nodes.Athlete):
                 things |= _things(placed.node)
+            elif isinstance(placed.node, nodes.Movement):
+                patterns |= _patterns(placed.node)
     visible: dict[str, dict[tuple[str, str], Declared]] = {}
     world = World(
         visible,
         frozenset(lost),
         frozenset(things),
+        frozenset(patterns),
         library_movement,
         library_names() if loaded.library_users else (),
         frozenset(loaded.files[path].source.name for path in loaded.library_users),
     )
+    told: set[tuple[Declared, Declared]] = set()
     for path, file in loaded.files.items():
         seen: dict[tuple[str, str], Declared] = {}
         for other in [*loaded.seen_from(path)[1:], path]:
@@ -196,7 +201,8 @@ def _declare(loaded: Loaded) -> tuple[World, dict[str, list[Declared]]]:
                 key = (one.kind, _key(one))
                 if one.kind in ("log", "logged session"):
                     continue
-                if key in seen and other == path:
+                if key in seen and (one, seen[key]) not in told:
+                    told.add((one, seen[key]))
                     _twice(world, one, seen[key])
                 seen[key] = one
                 if one.kind == "program":
@@ -228,6 +234,16 @@ def _things(node: nodes.Athlete) -> set[str]:
         if isinstance(line, nodes.Setting) and line.keyword.type == "HAS"
         if all(token.type == "NAME" for token in line.values)
         for token in line.values
+    }
+
+
+def _patterns(node: nodes.Movement) -> set[str]:
+    return {
+        str(token)
+        for line in node.lines
+        if isinstance(line, nodes.Setting) and line.keyword.type == "PATTERN"
+        for token in line.values
+        if token.type == "NAME"
     }
 
 

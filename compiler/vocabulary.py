@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+# The patterns of the shipped movements; a coach's own movements may have others.
+PATTERNS = ("squat", "lunge", "hinge", "push", "pull", "carry", "trunk", "balance", "mobility", "locomotion")
+
 # Implements that can be lifted, as they stand in `loaded by` and `has`.
 IMPLEMENTS = ("dumbbell", "kettlebell", "handle", "barbell", "container", "band")
 

@@ -206,7 +206,7 @@ class _Piece:
         if not self._levels():
             return None, self.told, True
         node, error = self._try(self.text, self.mended)
-        budget = 1_000_000 + 3 * len(self.text)
+        budget = 2_000_000 + 3 * len(self.text)
         while error is not None:
             if self.parsed > budget or len(self.told) >= 250:
                 self._tell(problems.TOO_MANY, error.token.start_pos or 0, len(error.token), found=len(self.told))
@@ -214,7 +214,7 @@ class _Piece:
             mends = _Trouble(self, error).tell()
             for text, mended, damages in mends:
                 node, after = self._try(text, mended)
-                if after is None or _line_of(self.text, after) > _line_of(self.text, error):
+                if after is None or self._beyond(after, error, same_line=not damages):
                     self.text, self.mended, error = text, mended, after
                     self.damaged |= damages
                     break
@@ -222,13 +222,19 @@ class _Piece:
                 return None, self.told, True
         return node, self.told, self.damaged
 
+    def _beyond(self, after: UnexpectedToken, error: UnexpectedToken, *, same_line: bool) -> bool:
+        """Whether reading went on: past the line, or on the same line past the word where only that was mended."""
+        if same_line:
+            return _place(self.text, after) > _place(self.text, error)
+        return _line_of(self.text, after) > _line_of(self.text, error)
+
     def _try(self, text: str, mended: dict[int, str]) -> tuple[Declaration | None, UnexpectedToken | None]:
         parser, layout = _parser()
         layout.mended = mended
-        self.parsed += len(text)
         try:
             node: Declaration = parser.parse(text)  # type: ignore[assignment]
         except UnexpectedToken as error:
+            self.parsed += _place(text, error)
             return None, error
         return node, None
 
@@ -344,7 +350,9 @@ class _Trouble:
         if token.type not in ("_INDENT", "_DEDENT", "$END") and start > line_start:
             mends.append((_blanked(self.text, start, line_end), self.piece.mended, True))
             comma = self.text.rfind(",", line_start, start)
-            while comma > line_start:
+            for _ in range(3):
+                if comma <= line_start:
+                    break
                 mends.append((_blanked(self.text, comma, line_end), self.piece.mended, True))
                 comma = self.text.rfind(",", line_start, comma)
         if line_start > 0:

@@ -21,6 +21,7 @@ PHRASES: dict[str, str] = {
     "LENGTH": "a distance, as in `20 m` or `2.4 km`",
     "VOLUME": "a volume, as in `5 l`",
     "PERCENT": "a percentage, as in `70%`",
+    "A": "`a week`, as in `3 a week`",
     "CLOCK": "a time by the clock, as in `31:00`",
     "RAMP_SET": "a lighter set, as in `40% x 5`",
     "TEMPO_FIGURES": "four figures, as in `3-1-x-0`",

@@ -129,5 +129,9 @@ def _instead(alternative: Alternative, entry: Entry, kept: int, circuit: bool) -
         if kept < len(entry.dose.sets) and not circuit
         else len(alternative.dose.sets)
     )
-    parts = [telling.dose(alternative.dose, sets, circuit), telling.tempo(alternative.dose.tempo)]
+    parts = [
+        telling.condition(alternative.condition),
+        telling.dose(alternative.dose, sets, circuit),
+        telling.tempo(alternative.dose.tempo),
+    ]
     return words.other_movement(alternative.movement.title, " ".join(filter(None, parts)))

@@ -18,6 +18,7 @@ from . import (
     dose,
     dose_fit,
     ease,
+    follow,
     logs,
     minutes,
     movements,
@@ -134,9 +135,13 @@ ALL: tuple[Check, ...] = tuple(check for _, checks in FAMILIES for check in chec
 
 
 def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple[Diagnostic, ...]:
-    """All findings in a project, and those of earlier stages, in the order of the source, without those allowed."""
+    """All findings in a project, and those of earlier stages, in the order of the source.
+
+    Left out are those that the coach allows, and those that only follow from an error of an earlier stage.
+    """
     known = (*GRAMMAR_CHECKS, *names.CHECKS, *ALL)
-    return allows.settle(project, [*earlier, *_found(project)], known)
+    told = tuple(earlier)
+    return follow.without_follow_on(allows.settle(project, [*told, *_found(project)], known), told)
 
 
 def _found(project: Project) -> Iterator[Diagnostic]:

@@ -127,11 +127,13 @@ CATEGORY_UNREACHED = Check(
 def find_category_unreached(program: Program) -> Iterator[Diagnostic]:
     for category in () if program.damaged else program.categories:
         reached = sum(a_week(session) for session in program.sessions if members(session, category))
-        if category.at_least is not None and 0 < category.at_least <= MOST_A_WEEK and reached < category.at_least:
+        empty = category.required and not reached and any(working(program))  # told as such
+        asked = category.at_least or 0
+        if reached < asked <= MOST_A_WEEK and not empty:
             yield CATEGORY_UNREACHED.at(
                 part(category.span, r"at +least +\d+ +a +week"),
                 category=category.name,
-                wanted=times(category.at_least),
+                wanted=times(asked),
                 reached=times(reached),
                 instead=f"write `at least {reached} a week`" if reached else "take the clause out",
                 patterns=or_list(category.counts),

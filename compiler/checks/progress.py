@@ -211,7 +211,7 @@ def why_unfit(axis: str, here: Place) -> tuple[str, str] | None:
         ),
         "pause": (counts and not held, f"the dose of `{name}` has no repetitions to pause in", _instead(target, held)),
         "cues": (dose.tempo.cues is not None, "the dose has no counted pause", "Add `pause 3 cues` to the dose."),
-        "hold": (held and isinstance(target, Timed), f"`{name}` is not a held position", _instead(target, held)),
+        "hold": (held, f"`{name}` is not a held position", _instead(target, held)),
         "time": (
             isinstance(target, Timed) or "time" in dose.logs,
             "the dose is not told in time",
