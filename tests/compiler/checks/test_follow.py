@@ -1,0 +1,68 @@
+"""One slip, one finding: what only follows from an error told already is left out."""
+
+from __future__ import annotations
+
+import pytest
+from setwright.compiler.pipeline import compile_texts
+
+PROGRAM = """use basics
+
+program store-room
+  category balance required, at least 2 a week
+  session main, 2 a week
+    within 40 min
+    block ready "Get ready", warm-up
+      do march-in-place 1 x 3 min
+    block legs, rounds 3, rest 30 s
+      must split-squat 8 each side, lower 3 s, at least 2 sets
+        advance lower by 1 s to 6 s, then reps by 1 to 10
+      key single-leg-stand 20 s each side
+        after 2 good
+        advance hold by 5 s to 30 s, then rung restarting hold
+  session walk, every day
+    block out "Outside", conditioning
+      do walk 1 x 30 min, log distance and time
+        advance distance by 5%
+"""
+
+
+def codes(text: str) -> list[str]:
+    return [one.code for one in compile_texts({"program.coach": text}).diagnostics]
+
+
+def test_the_program_is_sound() -> None:
+    assert codes(PROGRAM) == []
+
+
+@pytest.mark.parametrize(
+    ("sound", "slip", "code"),
+    [
+        ("lower 3 s, at", "lower 3, at", "unit-missing"),
+        ("lower by 1 s to", "lower 1 s to", "line-not-understood"),
+        ("lower by 1 s to", "lower by 1 zz to", "line-not-understood"),
+        ("by 1 s to 6 s", "by 1 s to zz s", "line-not-understood"),
+        ("rounds 3", "roundz 3", "word-misspelt"),
+        ("rounds 3", "rownds 3", "word-misspelt"),
+        ("warm-up", "warm-uq", "word-unknown"),
+        ("conditioning", "conditionink", "word-unknown"),
+        ("log distance", "log distanze", "word-unknown"),
+        ("single-leg-stand 20", "single-leg-stant 20", "name-unknown"),
+        ("within 40 min", "within 40 mim", "unit-unknown"),
+        ("advance distance", "advanze distance", "word-misspelt"),
+        ("advance hold by", "advance hould by", "word-unknown"),
+        ("20 s each side", "20 zz each side", "unit-unknown"),
+    ],
+)
+def test_one_slip_one_finding(sound: str, slip: str, code: str) -> None:
+    assert sound in PROGRAM
+    found = codes(PROGRAM.replace(sound, slip, 1))
+    assert len(found) == 1 and found[0] in {code, "line-not-understood", "word-unknown", "word-misspelt"}
+
+
+def test_a_slip_elsewhere_hides_nothing() -> None:
+    text = PROGRAM.replace("log distance", "log distanze").replace("hold by 5 s", "hold by 0 s")
+    assert codes(text) == ["step-zero", "word-unknown"]
+
+
+def test_a_category_that_is_nowhere_is_told_once() -> None:
+    assert codes(PROGRAM.replace("category balance", "category balanze")) == ["category-empty"]
