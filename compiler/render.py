@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from bisect import bisect_right
 from collections.abc import Iterable
+from functools import lru_cache
 
 import attrs
 
 from ..grammar.diagnostic import Diagnostic
-from ..grammar.source import Span
+from ..grammar.source import Source, Span
 
 WIDEST = 100  # columns of a source line that are shown
 _TAB = "    "
@@ -42,20 +44,20 @@ def to_json(diagnostics: Iterable[Diagnostic]) -> str:
 
 
 def _place(span: Span) -> dict[str, str | int]:
-    line, column = span.source.position(span.start)
-    end_line, end_column = span.source.position(max(span.start, span.end))
+    line, column = _position(span.source, span.start)
+    end_line, end_column = _position(span.source, max(span.start, span.end))
     return {"file": span.source.name, "line": line, "column": column, "end_line": end_line, "end_column": end_column}
 
 
 def _finding(found: Diagnostic, colour: bool) -> str:
     spans = [found.span, *(label.span for label in found.labels)]
-    gutter = max(len(str(span.source.position(max(span.start, span.end))[0])) for span in spans)
+    gutter = max(len(str(_position(span.source, max(span.start, span.end))[0])) for span in spans)
     head = f"{_paint(found.severity, f'{found.severity}[{found.code}]', colour)}: {_seen(found.message)}"
-    lines = [f"{_paint('strong', _seen(str(found.span)), colour)}: {head}"]
+    lines = [f"{_paint('strong', _seen(_told(found.span)), colour)}: {head}"]
     lines += _marked(found.span, _Marks("^", "", found.severity, gutter, colour))
     for label in found.labels:
         if label.span.source is not found.span.source:
-            lines.append(f"  {_seen(str(label.span))}:")
+            lines.append(f"  {_seen(_told(label.span))}:")
         lines += _marked(label.span, _Marks("-", _seen(label.text), "note", gutter, colour))
     if found.help:
         lines.append(f"  {_paint('help', 'help', colour)}: {_seen(found.help)}")
@@ -75,14 +77,14 @@ class _Marks:
 
 def _marked(span: Span, marks: _Marks) -> list[str]:
     """The line of a span with marks under it; of a span over several lines the first and the last."""
-    first, column = span.source.position(span.start)
-    last, end_column = span.source.position(max(span.start, span.end))
+    first, column = _position(span.source, span.start)
+    last, end_column = _position(span.source, max(span.start, span.end))
     if last > first and end_column == 1:  # the end of the line before
         last -= 1
-        end_column = len(span.source.line(last)) + 1
+        end_column = len(_text(span.source, last)) + 1
     if first == last:
-        return _line(span.source.line(first), first, (column, end_column), marks)
-    first_line, last_line = span.source.line(first), span.source.line(last)
+        return _line(_text(span.source, first), first, (column, end_column), marks)
+    first_line, last_line = _text(span.source, first), _text(span.source, last)
     lines = _line(first_line, first, (column, len(first_line) + 1), attrs.evolve(marks, text=""))
     if last > first + 1:
         lines.append(f"  {'.' * marks.gutter} |")
@@ -98,6 +100,30 @@ def _line(written: str, number: int, columns: tuple[int, int], marks: _Marks) ->
         f"  {number:>{marks.gutter}} | {shown}".rstrip(),
         f"  {' ' * marks.gutter} | {' ' * before}{under}",
     ]
+
+
+@lru_cache(maxsize=16)
+def _starts(source: Source) -> list[int]:
+    """Where each line of a source starts: found once, because many findings may stand in one source."""
+    return [0, *(match.end() for match in re.finditer("\n", source.text))]
+
+
+def _position(source: Source, offset: int) -> tuple[int, int]:
+    """Line and column of an offset, both counted from 1."""
+    line = bisect_right(_starts(source), offset)
+    return line, offset - _starts(source)[line - 1] + 1
+
+
+def _text(source: Source, line: int) -> str:
+    """The text of a line, counted from 1, without its end."""
+    start = _starts(source)[line - 1]
+    end = source.text.find("\n", start)
+    return source.text[start : end if end != -1 else len(source.text)]
+
+
+def _told(span: Span) -> str:
+    line, column = _position(span.source, span.start)
+    return f"{span.source.name}:{line}:{column}"
 
 
 def _cut(written: str, start: int, end: int) -> tuple[str, int, int]:

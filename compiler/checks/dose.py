@@ -292,8 +292,8 @@ PERCENT_OUT_OF_RANGE = Check(
     title="A share of the training maximum that cannot be meant",
     message="{share} of the training maximum cannot be meant: a load is 1% to 120% of it.",
     help="Write a share such as `at 70%`, or the load itself, such as `at 40 kg`.",
-    explain="Shares are those of the athlete's training maximum in this movement. A little over 100% is possible, because a "
-    "training maximum is often set below the true one.",
+    explain="Shares are those of the athlete's training maximum in this movement. A little over 100% is possible where the "
+    "training maximum was set below the true one (common practice, no source).",
     wrong=in_block(
         """
         must back-squat 3 x 5 at 700%
