@@ -63,10 +63,13 @@ def compile_path(path: Path, project: Path | None = None) -> Result:
             raise Unreadable(f"{one} lies outside the project's folder {root}.")
 
     def fetch(relative: str) -> bytes | None:
-        real = (root / relative).resolve()
-        if not real.is_relative_to(root):
-            return OUTSIDE
-        if not real.is_file():
+        try:
+            real = (root / relative).resolve()
+            if not real.is_relative_to(root):
+                return OUTSIDE
+            if not real.is_file():
+                return None
+        except (OSError, ValueError):  # no file can have such a name
             return None
         return _read(real)
 

@@ -34,17 +34,19 @@ class Loaded:
 
     def seen_from(self, path: str) -> list[str]:
         """The file itself and all that it uses, directly or not."""
-        seen: dict[str, None] = {path: None}
-        for one in seen.copy():
-            _follow(self.uses, one, seen)
-        return list(seen)
+        return _reached(self.uses, path)
 
 
-def _follow(uses: dict[str, tuple[str, ...]], path: str, seen: dict[str, None]) -> None:
-    for used in uses.get(path, ()):
-        if used not in seen:
-            seen[used] = None
-            _follow(uses, used, seen)
+def _reached(uses: dict[str, tuple[str, ...]], path: str) -> list[str]:
+    """The path, and all to which `use` lines lead from it, the nearest first."""
+    seen = [path]
+    known = {path}
+    for one in seen:  # grows as it is read
+        for used in uses.get(one, ()):
+            if used not in known:
+                known.add(used)
+                seen.append(used)
+    return seen
 
 
 def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, known: tuple[str, ...] = ()) -> Loaded:
@@ -112,9 +114,7 @@ def _through(library_users: set[str], uses: dict[str, tuple[str, ...]]) -> set[s
     """The files that see the library, themselves or through a file that they use."""
     seen: set[str] = set()
     for path in uses:
-        reached: dict[str, None] = {path: None}
-        _follow(uses, path, reached)
-        if library_users & reached.keys():
+        if not library_users.isdisjoint(_reached(uses, path)):
             seen.add(path)
     return seen
 
@@ -123,25 +123,30 @@ def _cycles(files: dict[str, File], uses: dict[str, tuple[str, ...]]) -> list[Di
     """One finding a ring of files that use each other, at the `use` line that closes it."""
     found: list[Diagnostic] = []
     done: set[str] = set()
-
-    def visit(path: str, trail: list[str]) -> None:
-        if path in done:
-            return
-        for used in uses.get(path, ()):
-            if used in trail or used == path:
-                file = files[path]
-                for placed in file.declarations:
-                    if isinstance(placed.node, nodes.Use) and _leads_to(path, placed.node, used):
-                        ring = " uses ".join([*[*trail, path][[*trail, path].index(used) :], used])
-                        found.append(names.USE_CYCLE.at(file.span(placed, placed.node.target), found=ring))
-                        break
-            else:
-                visit(used, [*trail, path])
-        done.add(path)
-
-    for path in uses:
-        visit(path, [])
+    for first in uses:
+        trail = [(first, iter(uses[first]))] if first not in done else []
+        while trail:
+            path, rest = trail[-1]
+            used = next(rest, None)
+            if used is None:
+                done.add(path)
+                trail.pop()
+                continue
+            open_paths = [one for one, _ in trail]
+            if used in open_paths:
+                ring = " uses ".join([*open_paths[open_paths.index(used) :], used])
+                found += _closing(files[path], path, used, ring)
+            elif used not in done and used in uses:
+                trail.append((used, iter(uses[used])))
     return found
+
+
+def _closing(file: File, path: str, used: str, ring: str) -> list[Diagnostic]:
+    return [
+        names.USE_CYCLE.at(file.span(placed, placed.node.target), found=ring)
+        for placed in file.declarations
+        if isinstance(placed.node, nodes.Use) and _leads_to(path, placed.node, used)
+    ][:1]
 
 
 def _leads_to(path: str, node: nodes.Use, used: str) -> bool:

@@ -16,6 +16,9 @@ Files = str | dict[str, str | bytes]
 Example = Files | Callable[[], Files]  # a function where the text is too long to be made at every start
 
 
+LONGEST_FACT = 100
+
+
 @attrs.frozen
 class Label:
     """A second place that helps to understand a finding, with a few words on it."""
@@ -54,7 +57,10 @@ class Check:
     right: Example
 
     def at(self, span: Span, *, labels: Iterable[Label] = (), **facts: object) -> Diagnostic:
-        """The finding of this check at a place, its words filled in with the facts."""
+        """The finding of this check at a place, its words filled in with the facts; very long ones are shortened."""
+        for name in ("found", "where"):
+            if len(str(facts.get(name, ""))) > LONGEST_FACT:
+                facts[name] = str(facts[name])[:LONGEST_FACT] + "…"
         return Diagnostic(
             self.code,
             self.severity,

@@ -24,11 +24,13 @@ from .tables import Layout, load_parser
 
 _OUTSIDE = re.compile(r'"[^"\n]*"|^ *\|[^\n]*|(#[^\n]*)', re.M)
 _CUT = re.compile(r"^[^\s#]", re.M)
+_HEAD = re.compile(r"(?:use|movement|program|block|athlete|group|log)(?![\w-])|\d{4}-\d\d-\d\d")
 _LINE = re.compile(r"^( *)(?=[^ \n#])", re.M)
 _ODD = re.compile(
     r"[^\x20-\x7e\n\u00a1-\u1fff\u2030-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
 )
 _TABS = r"(?m)^ *\t[ \t]*"
+_UNSEEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 _LONG_NUMBER = re.compile(rf"\d{{{problems.LIMIT_DIGITS + 1},}}")
 _PLAIN = {
     **dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", ('"', "a curly quote")),
@@ -93,15 +95,29 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
     muted = frozenset(one.span.line - 1 for one in found if one.code in _EXPLAINS)
     declarations: list[Placed] = []
     lost: set[str] = set()
+    strangers = 0  # lines at the left edge, one after the other, that begin no declaration: told once
     for start, end in pairwise([*cuts, len(text)]):
+        if strangers and not _begins_declaration(text, start, strangers):
+            strangers += 1
+            continue
+        strangers = 0
         placed, told = parse_declaration(source, start, text[start:end], muted)
         found += told
         if placed is None:
             header = text[start:end].split("\n", 1)[0].lower().replace("_", "-")
             lost.update(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)*", header))
+            strangers = int(any(one.code == problems.NOT_A_DECLARATION.code for one in told))
         else:
             declarations.append(placed)
     return File(source, tuple(declarations), comments, frozenset(lost)), found
+
+
+def _begins_declaration(text: str, start: int, strangers: int) -> bool:
+    """Whether the line may begin a declaration, if only by a slip; slips are looked for near the first few lines."""
+    if _HEAD.match(text, start):
+        return True
+    word = re.match(r"\S{0,20}", text[start : start + 20])
+    return strangers < 50 and word is not None and bool(nearest(word[0], [name.lower() for name in _DECLARATIONS]))
 
 
 def cut(text: str) -> list[int]:
@@ -147,7 +163,8 @@ def _plain(source: Source, found: list[Diagnostic]) -> str:
     text = source.text if source.text.endswith("\n") else source.text + "\n"
     if _LONG_NUMBER.search(text):
         text = _without_long_numbers(text, source, found)
-    if text.isascii() and not re.search(r"[\t\x00-\x09\x0b-\x1f\x7f]", text):
+    text = _seen(text, source, found)
+    if text.isascii() and "\t" not in text:
         return text
     safe = [(match.start(), match.end()) for match in _OUTSIDE.finditer(text)]
     spots = [match.start() for match in re.finditer(_ODD, text) if not _inside(match.start(), safe)]
@@ -170,6 +187,16 @@ def _plain(source: Source, found: list[Diagnostic]) -> str:
                 what = f"The {name[2:]} `{text[spot]}`" if near != " " else "The special blank here"
                 found.append(problems.LOOK_ALIKE.at(Span(source, spot, spot + 1), found=what, near=shown))
     return "".join(letters)
+
+
+def _seen(text: str, source: Source, found: list[Diagnostic]) -> str:
+    """The text with blanks for characters that cannot be seen, in texts and prose too; told once."""
+    unseen = _UNSEEN.search(text)
+    if unseen is None:
+        return text
+    span = Span(source, unseen.start(), unseen.end())
+    found.append(problems.UNSEEN_CHARACTER.at(span, found=f"U+{ord(unseen[0]):04X}"))
+    return _UNSEEN.sub(" ", text)
 
 
 def _without_long_numbers(text: str, source: Source, found: list[Diagnostic]) -> str:

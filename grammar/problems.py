@@ -169,6 +169,17 @@ LOOK_ALIKE = Check(
     right=_HEAD + _MOVE,
 )
 
+UNSEEN_CHARACTER = Check(
+    code="unseen-character",
+    severity="error",
+    title="A character that cannot be seen",
+    message="A character that cannot be seen stands here: {found}.",
+    help="Delete it. It was read as a blank, and so were others like it in this file.",
+    explain="Control characters come into a text by accident, mostly from another program. No sheet could print them.",
+    wrong=_HEAD + _MOVE.replace("Nose over", "Nose\x07over"),
+    right=_HEAD + _MOVE,
+)
+
 TAB = Check(
     code="tab-in-source",
     severity="error",
@@ -294,7 +305,7 @@ WINDOWS_LINE_ENDS = Check(
 
 CHECKS: tuple[Check, ...] = (
     NOT_A_DECLARATION, WORD_MISSPELT, LINE_NOT_UNDERSTOOD, LINE_UNFINISHED, COMMA_MISSING, QUOTE_MISSING,
-    NAME_NOT_LOWERCASE, UNIT_UNKNOWN, UNIT_MISSING, DECIMAL_COMMA, BLANK_LEFT, LOOK_ALIKE, TAB, INDENT_UNEVEN,
+    NAME_NOT_LOWERCASE, UNIT_UNKNOWN, UNIT_MISSING, DECIMAL_COMMA, BLANK_LEFT, LOOK_ALIKE, UNSEEN_CHARACTER, TAB, INDENT_UNEVEN,
     INDENT_MISSING, INDENT_UNEXPECTED, NESTED_TOO_DEEP, NUMBER_TOO_LONG, TOO_MANY, NOT_UTF8, FILE_TOO_LARGE, FILE_EMPTY,
     WINDOWS_LINE_ENDS,
 )  # fmt: skip

@@ -16,6 +16,7 @@ from .examples import in_program, in_session
 from .places import header, part
 
 LONGEST = 6  # hours
+MOST_SETS = 100  # of one entry; a slip beyond it is told as such, and has no minutes worth telling
 
 _BLOCKS = """
 block legs
@@ -224,5 +225,6 @@ def _timed(program: Program) -> Iterator[Session]:
     """The sessions whose minutes can be told: all lines read, something in them, and every speed a true one."""
     for session in () if program.damaged else program.sessions:
         covers = [entry.movement.covers for entry in session.entries]
-        if any(full_version(session)) and all(pair is None or pair[0].base > 0 for pair in covers):
+        sets = full_version(session)
+        if any(sets) and max(sets) <= MOST_SETS and all(pair is None or pair[0].base > 0 for pair in covers):
             yield session
