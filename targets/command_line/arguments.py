@@ -63,7 +63,8 @@ class Parser(argparse.ArgumentParser):
     """A parser that answers a mistake with one sentence and, where a known word is near, with that word."""
 
     def __init__(self, **settings: Any) -> None:
-        layout = partial(argparse.RawDescriptionHelpFormatter, max_help_position=30)
+        # A width of our own: to ask for that of the terminal argparse loads more than all the rest of a start-up.
+        layout = partial(argparse.RawDescriptionHelpFormatter, max_help_position=30, width=98)
         super().__init__(allow_abbrev=False, formatter_class=layout, **settings)
 
     def error(self, message: str) -> NoReturn:
@@ -111,7 +112,7 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
         epilog=COMMANDS.replace("{command}", "COMMAND"),
     )
     parser.add_argument("--version", action="version", version=f"setwright {__version__}")
-    places = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands")
+    places = parser.add_subparsers(dest="command", metavar="COMMAND", title="commands", prog="setwright")
 
     def command(name: str, summary: str, examples: str, parents: Sequence[Parser] = ()) -> Parser:
         made: Parser = places.add_parser(

@@ -23,13 +23,13 @@ def run(options: argparse.Namespace) -> int:
         return 1
     programs = chosen_programs(result, options.source, options)
 
-    from .. import sheets  # templates are loaded only once there is something to write
+    from ..sheets import build  # templates are loaded only once there is something to write
     from ..writing import write_files
 
     contents: dict[str, str | bytes] = {}
     for program in programs:
         folder = "" if len(programs) == 1 else f"{program.name}/"
-        contents |= {folder + name: content for name, content in sheets.build(result.project, program).items()}
+        contents |= {folder + name: content for name, content in build(result.project, program).items()}
     written = write_files(Path(options.to), contents)
     _tell(written, [f"{program.name}, revision {program.revision}" for program in programs], options)
     return 0

@@ -24,12 +24,12 @@ def tell_findings(diagnostics: Collection[Diagnostic], options: argparse.Namespa
     """Print the findings as text to the stream, or as one JSON document to the standard output."""
     if not diagnostics and options.format == "text":
         return
-    from ...compiler import render
+    from ...compiler.render import render, to_json
 
     if options.format == "json":
-        print(render.to_json(tuple(diagnostics)))
+        print(to_json(tuple(diagnostics)))
     else:
-        print(render.render(tuple(diagnostics), colour(options.color, stream)), file=stream)
+        print(render(tuple(diagnostics), colour(options.color, stream)), file=stream)
 
 
 def result_stream(options: argparse.Namespace) -> TextIO | None:
