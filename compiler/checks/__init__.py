@@ -38,7 +38,7 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     coverage.find_category_counts_nothing, minutes.find_session_over_limit, minutes.find_short_impossible,
     minutes.find_short_not_shorter, minutes.find_short_cuts_nothing, minutes.find_short_twice,
     minutes.find_limit_out_of_range, minutes.find_rest_out_of_range, dose.find_rep_range_backwards,
-    dose.find_sets_out_of_range, dose.find_reps_out_of_range, dose.find_dose_zero,
+    dose.find_sets_out_of_range, dose.find_reps_out_of_range, dose.find_dose_out_of_range,
     dose.find_least_sets_out_of_range, dose.find_leaving_without_amrap, dose.find_leaving_out_of_range,
     dose.find_amrap_without_expect, dose.find_percent_out_of_range, dose.find_load_zero, dose.find_rpe_out_of_range,
     dose_fit.find_held_without_time, dose_fit.find_load_without_implement, dose_fit.find_ramp_without_implement,
@@ -94,7 +94,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         minutes.SHORT_CUTS_NOTHING, minutes.SHORT_TWICE, minutes.LIMIT_OUT_OF_RANGE, minutes.REST_OUT_OF_RANGE,
     )),
     ("Doses", (
-        dose.REP_RANGE_BACKWARDS, dose.SETS_OUT_OF_RANGE, dose.REPS_OUT_OF_RANGE, dose.DOSE_ZERO,
+        dose.REP_RANGE_BACKWARDS, dose.SETS_OUT_OF_RANGE, dose.REPS_OUT_OF_RANGE, dose.DOSE_OUT_OF_RANGE,
         dose.LEAST_SETS_OUT_OF_RANGE, dose.LEAVING_WITHOUT_AMRAP, dose.LEAVING_OUT_OF_RANGE,
         dose.AMRAP_WITHOUT_EXPECT, dose.PERCENT_OUT_OF_RANGE, dose.LOAD_ZERO, dose.RPE_OUT_OF_RANGE,
         dose_fit.HELD_WITHOUT_TIME, dose_fit.LOAD_WITHOUT_IMPLEMENT, dose_fit.RAMP_WITHOUT_IMPLEMENT,

@@ -5,9 +5,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from ...grammar.diagnostic import Check, Diagnostic
 from ..model import Amrap, Distance, Program, Reps, Timed
+from ..quantity import Quantity
 from .examples import in_block
 from .places import on_line
 from .walk import doses
@@ -15,6 +17,8 @@ from .walk import doses
 MOST_SETS = 20
 MOST_REPS = 500
 MOST_LEFT = 10
+LONGEST = Quantity(Fraction(6), "h")
+FARTHEST = Quantity(Fraction(100), "km")
 
 REP_RANGE_BACKWARDS = Check(
     code="rep-range-backwards",
@@ -119,13 +123,13 @@ def _counted(target: object) -> tuple[int, ...]:
     return (target.expect,) if isinstance(target, Amrap) and target.expect is not None else ()
 
 
-DOSE_ZERO = Check(
-    code="dose-zero",
+DOSE_OUT_OF_RANGE = Check(
+    code="dose-out-of-range",
     severity="error",
-    title="A set of no length",
-    message="A set of {amount} of `{movement}` is no set.",
+    title="A set of no length, or of more than a day's work",
+    message="A set of `{movement}` is {amount} long; it is more than 0 and at most {most}.",
     help="Write how long or how far a set is, such as `2 x 30 s` or `4 x 20 m`.",
-    explain="A time or a distance of zero leaves nothing to do.",
+    explain="A time or a distance of zero leaves nothing to do, and more than 6 hours or 100 km is almost always a wrong unit.",
     wrong=in_block(
         """
         must walk 1 x 0 min
@@ -141,18 +145,19 @@ DOSE_ZERO = Check(
 )
 
 
-def find_dose_zero(program: Program) -> Iterator[Diagnostic]:
+def find_dose_out_of_range(program: Program) -> Iterator[Diagnostic]:
     for here in doses(program):
         for target in dict.fromkeys(here.targets):
-            amount = (
-                target.time if isinstance(target, Timed) else target.length if isinstance(target, Distance) else None
-            )
-            if amount is not None and amount.base == 0:
-                yield DOSE_ZERO.at(
-                    on_line(here.dose.span, rf"\b0(\.0+)? *{amount.unit}\b|\b0\b"),
-                    amount=amount,
-                    movement=here.movement.name,
-                )
+            if isinstance(target, Timed):
+                amount, most = target.time, LONGEST
+            elif isinstance(target, Distance):
+                amount, most = target.length, FARTHEST
+            else:
+                continue
+            if not 0 < amount.base <= most.base:
+                written = str(amount).split(" ", maxsplit=1)[0].replace(".", r"\.")
+                where = on_line(here.dose.span, rf"\b{written}[.0]* *{amount.unit}\b")
+                yield DOSE_OUT_OF_RANGE.at(where, amount=amount, movement=here.movement.name, most=most)
 
 
 LEAST_SETS_OUT_OF_RANGE = Check(

@@ -12,11 +12,12 @@ from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ..clock import full_version, session_time, timetable
 from ..model import Program, Session
 from ..trim import Infeasible, trim
+from .dose import MOST_SETS
 from .examples import in_program, in_session
 from .places import header, part
+from .shape import MOST_ROUNDS
 
 LONGEST = 6  # hours
-MOST_SETS = 100  # of one entry; a slip beyond it is told as such, and has no minutes worth telling
 
 _BLOCKS = """
 block legs
@@ -222,9 +223,10 @@ def _and_list(names: list[str]) -> str:
 
 
 def _timed(program: Program) -> Iterator[Session]:
-    """The sessions whose minutes can be told: all lines read, something in them, and every speed a true one."""
+    """The sessions whose minutes can be told: all lines read, and no figure that was told as out of range."""
     for session in () if program.damaged else program.sessions:
         covers = [entry.movement.covers for entry in session.entries]
-        sets = full_version(session)
-        if any(sets) and max(sets) <= MOST_SETS and all(pair is None or pair[0].base > 0 for pair in covers):
+        speeds = all(pair is None or pair[0].base > 0 for pair in covers)
+        counts = full_version(session)
+        if speeds and any(counts) and max(counts) <= max(MOST_SETS, MOST_ROUNDS):
             yield session

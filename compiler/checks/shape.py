@@ -163,6 +163,8 @@ def find_else_itself(program: Program) -> Iterator[Diagnostic]:
                 before.add(other.movement.name)
 
 
+MOST_ROUNDS = 20
+
 ROUNDS_OUT_OF_RANGE = Check(
     code="rounds-out-of-range",
     severity="error",
@@ -188,12 +190,11 @@ ROUNDS_OUT_OF_RANGE = Check(
 
 
 def find_rounds_out_of_range(program: Program) -> Iterator[Diagnostic]:
-    most = 20
     for session in program.sessions:
         for block in session.blocks:
-            if block.rounds is not None and not 1 <= block.rounds <= most:
+            if block.rounds is not None and not 1 <= block.rounds <= MOST_ROUNDS:
                 where = on_line(block.span, r"\brounds +\d+")
-                yield ROUNDS_OUT_OF_RANGE.at(where, block=block.name, rounds=block.rounds, most=most)
+                yield ROUNDS_OUT_OF_RANGE.at(where, block=block.name, rounds=block.rounds, most=MOST_ROUNDS)
 
 
 WEEKS_OUT_OF_RANGE = Check(

@@ -28,7 +28,8 @@ ENTRY = "must chair-stand 3 x 10"
         ([f"{ENTRY}-6", "  advance sets by 1 to 5"], [("rep-range-backwards", "10-6")]),
         (["must chair-stand 0 x 10", "  advance rung"], [("sets-out-of-range", "0 x")]),
         (["must chair-stand 3 x 0", "  advance rung"], [("reps-out-of-range", "0")]),
-        (["must walk 1 x 0 km", "  advance distance by 5%"], [("dose-zero", "0 km")]),
+        (["must walk 1 x 0 km", "  advance distance by 5%"], [("dose-out-of-range", "0 km")]),
+        (["must walk 1 x 30 h", "  advance time by 5%"], [("dose-out-of-range", "30 h")]),
         ([f"{ENTRY}, at least 0 sets", MORE], [("least-sets-out-of-range", "at least 0 sets")]),
         ([f"{ENTRY}, expect 9", MORE], [("leaving-without-amrap", "expect 9")]),
         (
@@ -129,3 +130,11 @@ def test_nothing_is_told_as_missing_where_an_entry_could_not_be_read() -> None:
 def test_an_unknown_axis_brings_no_second_finding() -> None:
     lines = [ENTRY, "  advance rebs by 1 to 15, then rung restarting reps"]
     assert [code for code, _ in found(block(*lines))] == ["word-unknown"]
+
+
+@pytest.mark.parametrize("rounds", [0, 21, 999999999])
+def test_rounds_beyond_the_limit_cost_no_time(rounds: int) -> None:
+    text = block(
+        "must chair-stand 8", MORE, clauses=f", rounds {rounds}", session="\n    within 5 min\n    short 3 min by sets"
+    )
+    assert found(text) == [("rounds-out-of-range", f"rounds {rounds}")]
