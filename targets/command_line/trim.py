@@ -76,8 +76,21 @@ def _version(version: Version) -> Iterator[str]:
     if not version.cuts:
         yield f"  Fits whole: {whole}."
         return
-    yield f"  {minutes(version.seconds)} of {whole}; saves {minutes(version.seconds_saved)}."
-    yield "  What stays:"
+    if any(version.kept):
+        yield f"  {minutes(version.seconds)} of {whole}; saves {minutes(version.seconds_saved)}."
+        yield "  What stays:"
+        yield from _kept(version)
+    else:
+        yield f"  Nothing of it fits, and nothing has to stay: leave it out that day. It takes {whole}."
+    yield f"  What is cut ({ORDER}):"
+    for cut in version.cuts:
+        reason = REASONS[cut.reason].format(lacking=minutes(cut.lacking))
+        what = f"{cut.full - cut.kept} of {_units(cut)}" if cut.kept else "all"
+        yield f"      {_name(cut.entry)} {what:<12} saves {minutes(cut.seconds_saved):<13} {reason}"
+
+
+def _kept(version: Version) -> Iterator[str]:
+    """What stays, under the titles of its blocks."""
     cuts = {cut.index: cut for cut in version.cuts}
     index = 0
     for block in version.session.blocks:
@@ -89,11 +102,6 @@ def _version(version: Version) -> Iterator[str]:
             if sets:
                 yield f"      {_name(entry)} {_amount(sets, cuts.get(index), unit)}"
             index += 1
-    yield f"  What is cut ({ORDER}):"
-    for cut in version.cuts:
-        reason = REASONS[cut.reason].format(lacking=minutes(cut.lacking))
-        what = f"{cut.full - cut.kept} of {_units(cut)}" if cut.kept else "all"
-        yield f"      {_name(cut.entry)} {what:<12} saves {minutes(cut.seconds_saved):<13} {reason}"
 
 
 def _units(cut: Cut) -> str:

@@ -68,6 +68,15 @@ def test_limits_as_people_type_them(text: str, seconds: int):
     assert read_limit(text).base == seconds
 
 
+def test_a_session_of_which_nothing_fits_and_nothing_must_stay(run: Callable, hall: Path):
+    text = hall.read_text("utf-8").partition("  category")[0]
+    entry = "      do   walk 1 x 30 min, log distance and time\n        advance distance by 5% to 4 km\n"
+    hall.write_text(f"{text}  session walk\n    block out, conditioning\n{entry}", "utf-8")
+    ran = run("trim", "hall.coach", "--to", "20min")
+    assert ran.code == 0
+    assert "leave it out that day" in ran.out
+
+
 def test_one_session_by_name(run: Callable, hall: Path):
     assert run("trim", "hall.coach", "--to", "30min", "--session", "main").code == 0
     ran = run("trim", "hall.coach", "--to", "30min", "--session", "mian")
