@@ -89,7 +89,7 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
                 continue
             written = str(target)[1:-1]
             other = posixpath.normpath(str(PurePosixPath(path).parent / written.replace("\\", "/")))
-            if other.startswith("..") or other.startswith("/") or (bytes_there := _fetch(fetch, other)) is OUTSIDE:
+            if other.startswith("..") or other.startswith("/") or (bytes_there := fetch(other)) is OUTSIDE:
                 found.append(names.USE_OUTSIDE.at(file.span(placed, target), found=written))
             elif bytes_there is None:
                 near_files = nearest(other, known)
@@ -106,25 +106,17 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
 OUTSIDE = b"\0outside"
 
 
-def _fetch(fetch: Fetch, path: str) -> bytes | None:
-    return fetch(path)
-
-
 def _through(library_users: set[str], uses: dict[str, tuple[str, ...]]) -> set[str]:
     """The files that see the library, themselves or through a file that they use."""
-    seen: set[str] = set()
-    for path in uses:
-        if not library_users.isdisjoint(_reached(uses, path)):
-            seen.add(path)
-    return seen
+    return {path for path in uses if not library_users.isdisjoint(_reached(uses, path))}
 
 
 def _cycles(files: dict[str, File], uses: dict[str, tuple[str, ...]]) -> list[Diagnostic]:
     """One finding a ring of files that use each other, at the `use` line that closes it."""
     found: list[Diagnostic] = []
     done: set[str] = set()
-    for first in uses:
-        trail = [(first, iter(uses[first]))] if first not in done else []
+    for first, of_first in uses.items():
+        trail = [(first, iter(of_first))] if first not in done else []
         while trail:
             path, rest = trail[-1]
             used = next(rest, None)

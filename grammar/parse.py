@@ -49,6 +49,7 @@ _UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split
 }
 _FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
 _EXPLAINS = {problems.NUMBER_TOO_LONG.code, problems.TAB.code}
+_TITLED = {"movement", "program", "block", "athlete", "session", "category"}  # what has a name and then its title
 _DECLARATIONS = {"USE", "MOVEMENT", "PROGRAM", "BLOCK", "ATHLETE", "GROUP", "LOG", "DATE"}
 
 _own = threading.local()  # Lark's parser with an Indenter must not be shared between threads
@@ -103,9 +104,11 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
         strangers = 0
         placed, told = parse_declaration(source, start, text[start:end], muted)
         found += told
+        header = text[start:end].split("\n", 1)[0]
+        if placed is None or any(one.span.start < start + len(header) for one in told):
+            words = re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)*", header.lower().replace("_", "-"))
+            lost.update(words, ("-".join(words[first:last]) for first in range(4) for last in range(first + 2, 7)))
         if placed is None:
-            header = text[start:end].split("\n", 1)[0].lower().replace("_", "-")
-            lost.update(re.findall(r"[a-z0-9]+(?:-[a-z0-9]+)*", header))
             strangers = int(any(one.code == problems.NOT_A_DECLARATION.code for one in told))
         else:
             declarations.append(placed)
@@ -275,7 +278,7 @@ class _Piece:
     def _levels(self) -> bool:
         """Sees to it that every line begins at a level that is open; False when nothing is left to read."""
         levels = [0]
-        first_at: dict[int, tuple[int, int]] = {}  # of each open level: where its first line starts, how many it has
+        first_at: dict[int, tuple[int, int]] = {}  # of each open level: its first line, and how many it has
         lines_at = [(match.start(), len(match[1])) for match in _LINE.finditer(self.text)]
         skip_below: int | None = None
         for number, (line_start, depth) in enumerate(lines_at):
@@ -288,19 +291,23 @@ class _Piece:
                     self._tell(problems.NESTED_TOO_DEEP, line_start + depth, 1, limit=problems.LIMIT_DEPTH)
                     return False
                 levels.append(depth)
-                first_at[depth] = (line_start, 1)
+                first_at[depth] = (number, 1)
                 continue
             open_levels = [level for level in levels if level <= depth]
             if open_levels[-1] != depth:
                 above = levels[len(open_levels)]
-                start, lines = first_at[above]
+                first, lines = first_at[above]
                 after = [level for _, level in lines_at[number + 1 :]]
-                if lines == 1 and _strays([*open_levels, depth], after) < _strays(levels, after, skip=depth):
+                if lines == 1 and number - first + _strays([*open_levels, depth], after) < 1 + _strays(
+                    levels, after, skip=depth
+                ):
                     # The line before was the odd one: its neighbours stand where this one does.
+                    start = lines_at[first][0]
                     self._tell(problems.INDENT_UNEVEN, start, above + 1, found=above, near=str(depth))
-                    self._drop(start)
+                    for odd, _ in lines_at[first:number]:
+                        self._drop(odd)
                     levels = [*open_levels, depth]
-                    first_at[depth] = (line_start, 1)
+                    first_at[depth] = (number, 1)
                     continue
                 near = [str(level) for level in levels if abs(level - depth) <= 4 and level > 0] or ["2"]
                 self._tell(problems.INDENT_UNEVEN, line_start, depth + 1, found=depth, near=" or ".join(near))
@@ -308,8 +315,8 @@ class _Piece:
                 self._drop(line_start)
                 continue
             levels = open_levels
-            start, lines = first_at.get(depth, (line_start, 0))
-            first_at[depth] = (start, lines + 1)
+            first, lines = first_at.get(depth, (number, 0))
+            first_at[depth] = (first, lines + 1)
         return True
 
     def _drop(self, start: int) -> None:
@@ -318,10 +325,11 @@ class _Piece:
 
 
 def _strays(levels: list[int], depths: list[int], skip: int | None = None) -> int:
-    """How many of the next lines would stand between two levels, if these levels were open."""
+    """How many of the next lines would stand between two levels or be left out with one, if these levels were open."""
     strays = 0
     for depth in depths[:60]:
         if skip is not None and depth > skip:
+            strays += 1
             continue
         skip = None
         if depth > levels[-1]:
@@ -471,9 +479,13 @@ class _Trouble:
                 expected = expectations(accepts & _FIGURES)
                 piece._tell(problems.UNIT_MISSING, start, len(word), found=word, expected=expected)
         elif token.type == "WORD" and "NAME" in accepts and re.fullmatch(r"[^\W\d][\w'-]*", word):
+            words = re.match(r'[^",|#\n]+', text[start:])
+            if words is not None and before.strip() in _TITLED:
+                word = words[0].strip()
             near = re.sub(r"[^a-z0-9]+", "-", word.lower()).strip("-")
             piece._tell(problems.NAME_NOT_LOWERCASE, start, len(word), found=word, near=near)
-            yield text, {**piece.mended, start: "NAME"}, False
+            plain = _blanked(text, start + len(token), start + len(word))
+            yield plain, {**piece.mended, start: "NAME"}, False
         elif "_COMMA" in accepts and self._after_comma(start):
             piece._tell(problems.COMMA_MISSING, start, len(word), found=word)
             if text[start - 1] == " ":
