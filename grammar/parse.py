@@ -309,8 +309,10 @@ class _Piece:
                     levels = [*open_levels, depth]
                     first_at[depth] = (number, 1)
                     continue
-                near = [str(level) for level in levels if abs(level - depth) <= 4 and level > 0] or ["2"]
-                self._tell(problems.INDENT_UNEVEN, line_start, depth + 1, found=depth, near=" or ".join(near))
+                nearest_two = sorted(sorted(levels[1:] or [2], key=lambda level: abs(level - depth))[:2])
+                self._tell(
+                    problems.INDENT_UNEVEN, line_start, depth + 1, found=depth, near=" or ".join(map(str, nearest_two))
+                )
                 skip_below = depth
                 self._drop(line_start)
                 continue
