@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 from itertools import takewhile
 from typing import Any, NoReturn
@@ -81,9 +81,8 @@ class Parser(argparse.ArgumentParser):
     def refuse_unknown(self, words: Sequence[str]) -> None:
         """End at the first option that there is not, before argparse tells what is missing because of it."""
         options = [option for action in self._actions for option in action.option_strings]
-        for word in takewhile(lambda word: word != "--", words):
-            option = word.partition("=")[0]
-            if len(word) > 1 and word.startswith("-") and option not in options:
+        for option in _options(words):
+            if option not in options:
                 told = suggestion(option, [known for known in options if known.startswith("--")])
                 self.error(f"there is no option `{option}`. {told}")
 
@@ -92,14 +91,29 @@ def read(arguments: Sequence[str] | None) -> argparse.Namespace:
     """The options as typed; a mistake, `--help` and `--version` end in SystemExit, as argparse has it."""
     parser, commands = make_parser()
     words = list(sys.argv[1:] if arguments is None else arguments)
-    meant = commands.get(next((word for word in words if not word.startswith("-")), ""), parser)
-    meant.refuse_unknown(words)
+    start = next((place for place, word in enumerate(words) if word in commands), None)
+    if start is None:
+        parser.refuse_unknown(words)
+        parser.parse_args(words)
+        parser.error(f"which command? {', '.join(commands)}")
+    meant = commands[words[start]]
+    early = next((option for option in _options(words[:start]) if option not in ("-h", "--help", "--version")), None)
+    if early:
+        meant.error(f"write `{early}` after the command: {meant.prog} ... {early}")
+    meant.refuse_unknown(words[start:])
     options, more = parser.parse_known_args(words)
     if more:
-        meant.error(f"`{more[0]}` is one word too many.")
-    if options.command is None:
-        parser.error(f"which command? {', '.join(commands)}")
+        before = words[words.index(more[0]) - 1]
+        joined = f" Did you mean `{before}{more[0]}`?" if before.isdigit() else ""
+        meant.error(f"`{more[0]}` is one word too many.{joined}")
     return options
+
+
+def _options(words: Sequence[str]) -> Iterator[str]:
+    """The options among words, without their values."""
+    for word in takewhile(lambda word: word != "--", words):
+        if word.startswith("-") and len(word) > 1:
+            yield word.partition("=")[0]
 
 
 def make_parser() -> tuple[Parser, dict[str, Parser]]:

@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 from collections.abc import Collection, Iterable
+from io import TextIOWrapper
 from typing import TYPE_CHECKING, TextIO
 
 if TYPE_CHECKING:
@@ -27,6 +28,8 @@ def tell_findings(diagnostics: Collection[Diagnostic], options: argparse.Namespa
     from ...compiler.render import render, to_json
 
     if options.format == "json":
+        if isinstance(sys.stdout, TextIOWrapper):
+            sys.stdout.reconfigure(encoding="utf-8")  # JSON is UTF-8 whatever the terminal is
         print(to_json(tuple(diagnostics)))
     else:
         print(render(tuple(diagnostics), colour(options.color, stream)), file=stream)

@@ -66,6 +66,12 @@ def test_json_without_findings(run: Callable, hall: Path):
     json.loads(ran.out)
 
 
+def test_json_is_utf8_on_every_terminal(process: Callable, hall: Path):
+    broken(hall, "größer.coach")
+    ran = process("check", "größer.coach", "--format", "json", PYTHONIOENCODING="ascii")
+    assert json.loads(ran.out)["findings"][0]["file"] == "größer.coach"
+
+
 def test_colour_only_where_it_is_wanted(run: Callable, hall: Path):
     broken(hall)
     assert "\x1b[" not in run("check", "broken.coach").out
