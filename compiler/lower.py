@@ -48,7 +48,9 @@ class World:
     library: Callable[[str], Declared | None]  # a movement of the shipped library, by name
     library_names: Iterable[str]
     uses_library: frozenset[str]  # names of the files that see the library
+    blind: frozenset[str]  # names of the files that would see more if a `use` line of theirs led somewhere
     found: list[Diagnostic] = attrs.field(factory=list)
+    told_library: set[str] = attrs.field(factory=set)  # files told that they do not see the library
 
 
 @attrs.frozen(eq=False)
@@ -83,14 +85,19 @@ class Reader:
         return self.world.visible[self.file.source.name].get((kind, name))
 
     def unknown(self, kind: str, token: Token, known: Iterable[str] | None = None) -> None:
-        """Tells of a name that nothing has, unless the header that declared it could not be read."""
-        if str(token) in self.world.lost:
+        """Tells of a name that nothing has, unless what would declare it could not be read."""
+        if str(token) in self.world.lost or self.file.source.name in self.world.blind:
             return
         if known is None:
             here = self.world.visible[self.file.source.name]
             known = [name for of_kind, name in here if of_kind == kind.split(" ", 1)[0]]
             if kind.startswith("movement") and self.file.source.name in self.world.uses_library:
                 known += list(self.world.library_names)
+        name = self.file.source.name
+        if kind.startswith("movement") and name not in self.world.uses_library and self.world.library(str(token)):
+            if name in self.world.told_library:
+                return  # one line at the top of the file mends them all
+            self.world.told_library.add(name)
         near = nearest(str(token), known)
         if near:
             help = f"Did you mean {or_list(near)}?"
@@ -132,6 +139,8 @@ class Reader:
     def once(self, said: dict[str, Any], key: str, value: Any, part: Part, word: str | None = None) -> None:
         """Keeps a value that may be said once; tells where it is said again."""
         if key in said:
+            if self.placed.damaged:
+                return  # the line between the two that parted them may not have been read
             self.tell(names.SAID_TWICE, part, found=word or key)
         else:
             said[key] = value

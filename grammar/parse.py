@@ -14,6 +14,7 @@ from itertools import pairwise
 
 import attrs
 from lark import Lark, Token, UnexpectedToken
+from lark.indenter import DedentError
 
 from . import problems
 from .diagnostic import Check, Diagnostic, nearest, or_list
@@ -219,6 +220,9 @@ def _inside(spot: int, stretches: list[tuple[int, int]]) -> bool:
     return any(start <= spot < end for start, end in stretches)
 
 
+Words = dict[int, tuple[str, str]]  # offset of a misspelt word -> its right kind and spelling
+
+
 @attrs.define
 class _Piece:
     """One declaration on its way to a tree: its text as mended so far, and what was told of it."""
@@ -227,8 +231,10 @@ class _Piece:
     offset: int
     text: str
     told: list[Diagnostic] = attrs.field(factory=list)
-    mended: dict[int, str] = attrs.field(factory=dict)
+    mended: Words = attrs.field(factory=dict)
     damaged: bool = False
+    stranger: tuple[int, int] | None = None  # start and depth of the last line that could not stand where it stood
+    snapped: dict[int, int] = attrs.field(factory=dict)  # where a line's text begins -> the depth at which it was meant
     muted: frozenset[int] = frozenset()  # lines of which something was told that explains the rest
     parsed: int = 0  # characters parsed so far, to stop in time
 
@@ -241,16 +247,42 @@ class _Piece:
             if self.parsed > budget or len(self.told) >= 250:
                 self._tell(problems.TOO_MANY, error.token.start_pos or 0, len(error.token), found=len(self.told))
                 return None, self.told, True
+            snapped = self._snap(error)
+            if snapped is not None:
+                node, error = snapped
+                continue
             mends = _Trouble(self, error).tell()
             for text, mended, damages in mends:
                 node, after = self._try(text, mended)
+                if node is None and after is None:
+                    continue
                 if after is None or self._beyond(after, error, same_line=not damages):
                     self.text, self.mended, error = text, mended, after
                     self.damaged |= damages
                     break
             else:
                 return None, self.told, True
+        for place, level in self.snapped.items():
+            line_start = self.text.rfind("\n", 0, place) + 1
+            depth = place - line_start
+            self._tell(problems.INDENT_UNEVEN, line_start, depth + 1, found=depth, near=str(level))
         return node, self.told, self.damaged
+
+    def _snap(self, error: UnexpectedToken) -> tuple[Declaration | None, UnexpectedToken] | None:
+        """Where reading stops at a line that stood at an odd depth: the next try, at the first level that leads on."""
+        line_start = self.text.rfind("\n", 0, _place(self.text, error)) + 1
+        found = _LINE.match(self.text, line_start)
+        if found is None or found.end() not in self.snapped:
+            return None
+        tried, depth = self.snapped, len(found[1])
+        for level in (depth - 1, depth + 1, depth - 3, depth + 3):
+            if level > 0 and level != tried[found.end()]:
+                self.snapped = {**tried, found.end(): level}
+                node, after = self._try(self.text, self.mended)
+                if node is not None or (after is not None and self._beyond(after, error, same_line=False)):
+                    return node, after  # type: ignore[return-value]
+        self.snapped = tried
+        return None
 
     def _beyond(self, after: UnexpectedToken, error: UnexpectedToken, *, same_line: bool) -> bool:
         """Whether reading went on: past the line, or on the same line past the word where only that was mended."""
@@ -258,14 +290,16 @@ class _Piece:
             return _place(self.text, after) > _place(self.text, error)
         return _line_of(self.text, after) > _line_of(self.text, error)
 
-    def _try(self, text: str, mended: dict[int, str]) -> tuple[Declaration | None, UnexpectedToken | None]:
+    def _try(self, text: str, mended: Words) -> tuple[Declaration | None, UnexpectedToken | None]:
         parser, layout = _parser()
-        layout.mended = mended
+        layout.mended, layout.snapped = mended, self.snapped
         try:
             node: Declaration = parser.parse(text)  # type: ignore[assignment]
         except UnexpectedToken as error:
             self.parsed += _place(text, error)
             return None, error
+        except DedentError:  # what was left out took the level with it to which a line goes back
+            return None, None
         return node, None
 
     def _tell(self, check: Check, start: int, length: int, **facts: str | int) -> None:
@@ -281,6 +315,11 @@ class _Piece:
         first_at: dict[int, tuple[int, int]] = {}  # of each open level: its first line, and how many it has
         lines_at = [(match.start(), len(match[1])) for match in _LINE.finditer(self.text)]
         skip_below: int | None = None
+        odd = [place for place in lines_at if place[1] % 2]
+        if odd and 4 * len(odd) <= len(lines_at) and len(odd) <= 8:
+            # Nearly all lines are set in by twos: those that are not were meant one to the left or to the right.
+            self.snapped = dict(_snapped(lines_at))
+            lines_at = [place for place in lines_at if not place[1] % 2]
         for number, (line_start, depth) in enumerate(lines_at):
             if skip_below is not None and depth > skip_below:
                 self._drop(line_start)
@@ -304,8 +343,8 @@ class _Piece:
                     # The line before was the odd one: its neighbours stand where this one does.
                     start = lines_at[first][0]
                     self._tell(problems.INDENT_UNEVEN, start, above + 1, found=above, near=str(depth))
-                    for odd, _ in lines_at[first:number]:
-                        self._drop(odd)
+                    for stray, _ in lines_at[first:number]:
+                        self._drop(stray)
                     levels = [*open_levels, depth]
                     first_at[depth] = (number, 1)
                     continue
@@ -324,6 +363,16 @@ class _Piece:
     def _drop(self, start: int) -> None:
         self.text = _blanked(self.text, start, self.text.find("\n", start))
         self.damaged = True
+
+
+def _snapped(lines_at: list[tuple[int, int]]) -> Iterator[tuple[int, int]]:
+    """Where the text of each line at an odd depth begins, and the open level nearest to it."""
+    levels = [0]
+    for line_start, depth in lines_at:
+        if depth % 2:
+            yield line_start + depth, min(levels[1:] or [depth + 1], key=lambda level: abs(level - depth))
+        else:
+            levels = [*(level for level in levels if level < depth), depth]
 
 
 def _strays(levels: list[int], depths: list[int], skip: int | None = None) -> int:
@@ -363,7 +412,7 @@ def _place(text: str, error: UnexpectedToken) -> int:
     return start
 
 
-Mend = tuple[str, dict[int, str], bool]  # the text, the retyped words, and whether something was left out
+Mend = tuple[str, Words, bool]  # the text, the words read otherwise, and whether something was left out
 
 
 @attrs.define
@@ -384,7 +433,8 @@ class _Trouble:
         line_end = self.text.find("\n", start)
         gentle = self._name_it(token, accepts, start, line_start, line_end)
         mends: list[Mend] = list(gentle)
-        if token.type not in ("_INDENT", "_DEDENT", "$END") and start > line_start:
+        text_before = self.text[line_start:start]
+        if token.type not in ("_INDENT", "_DEDENT", "$END") and text_before.strip():
             mends.append((_blanked(self.text, start, line_end), self.piece.mended, True))
             comma = self.text.rfind(",", line_start, start)
             for _ in range(3):
@@ -425,8 +475,7 @@ class _Trouble:
             piece._tell(problems.INDENT_MISSING, at, len(line), found=line)
             yield self._without_section(line_start, line_end), piece.mended, True
         elif token.type == "_INDENT":
-            above = text[: token.start_pos].rsplit("\n", 1)[-1].strip()
-            piece._tell(problems.INDENT_UNEXPECTED, start, line_end - start, where=f"`{above}`")
+            yield from self._deeper(start, line_start, line_end)
         elif line_start == 0 and start == 0:
             yield from self._header(token, word, line_end)
         elif token.type == "_NL" or not word.strip():
@@ -440,11 +489,32 @@ class _Trouble:
         else:
             yield from self._word(token, word, accepts, start, line_start)
 
+    def _deeper(self, start: int, line_start: int, line_end: int) -> Iterator[Mend]:
+        """Lines below one that can have none: either that one stands too far left, or they too far right."""
+        piece, text = self.piece, self.text
+        above_end = len(text[:line_start].rstrip())
+        above_start = text.rfind("\n", 0, above_end) + 1
+        above = text[above_start:above_end]
+        depth, deeper = len(above) - len(above.lstrip()), start - line_start
+        without_above = _blanked(text, above_start, above_end)
+        node, after = piece._try(without_above, piece.mended) if above_start else (None, self.error)
+        if node is not None or (after is not None and _place(without_above, after) > line_end):
+            piece._tell(problems.INDENT_UNEVEN, above_start, depth + 1, found=depth, near=str(deeper))
+            yield without_above, piece.mended, True
+            return
+        piece._tell(problems.INDENT_UNEXPECTED, start, line_end - start, where=f"`{above.strip()}`")
+        end = line_end
+        for match in _LINE.finditer(text, line_end):
+            if len(match[1]) <= depth:
+                break
+            end = text.find("\n", match.end())
+        yield _blanked(text, line_start, end), piece.mended, True
+
     def _header(self, token: Token, word: str, line_end: int) -> Iterator[Mend]:
         near = nearest(word, [name.lower() for name in _DECLARATIONS])
         if near and near[0] != word:
             self.piece._tell(problems.WORD_MISSPELT, 0, len(word), found=word, near=or_list(near[:1]))
-            yield self.text, {**self.piece.mended, 0: near[0].upper()}, False
+            yield self.text, {**self.piece.mended, 0: (near[0].upper(), near[0])}, False
         else:
             self.piece._tell(problems.NOT_A_DECLARATION, 0, len(word), found=word)
 
@@ -487,19 +557,24 @@ class _Trouble:
             near = re.sub(r"[^a-z0-9]+", "-", word.lower()).strip("-")
             piece._tell(problems.NAME_NOT_LOWERCASE, start, len(word), found=word, near=near)
             plain = _blanked(text, start + len(token), start + len(word))
-            yield plain, {**piece.mended, start: "NAME"}, False
+            yield plain, {**piece.mended, start: ("NAME", near)}, False
         elif "_COMMA" in accepts and self._after_comma(start):
             piece._tell(problems.COMMA_MISSING, start, len(word), found=word)
             if text[start - 1] == " ":
                 yield text[: start - 1] + "," + text[start:], piece.mended, False
         elif near_words := nearest(word, keywords):
             piece._tell(problems.WORD_MISSPELT, start, len(word), found=word, near=or_list(near_words))
-            yield text, {**piece.mended, start: near_words[0].upper()}, False
-        else:
+            yield text, {**piece.mended, start: (near_words[0].upper(), near_words[0])}, False
+        elif before.strip() or word not in WORDS or not self._follows_stranger(line_start, len(before)):
             where = f"after `{' '.join(before.split())}`" if before.strip() else "at the start of a line here"
             piece._tell(
                 problems.LINE_NOT_UNDERSTOOD, start, len(word), found=word, where=where, expected=expectations(accepts)
             )
+
+    def _follows_stranger(self, line_start: int, depth: int) -> bool:
+        """Whether the line before it, as deep, could not stand there either: both have lost the line they belong to."""
+        before, self.piece.stranger = self.piece.stranger, (line_start, depth)
+        return before is not None and before[1] == depth and not self.text[before[0] : line_start].strip()
 
     def _after_comma(self, start: int) -> bool:
         """Whether what stands here could follow if a comma stood before it."""

@@ -56,7 +56,7 @@ def expectations(terminals: Iterable[str], most: int = 4) -> str:
     order = {name: place for place, name in enumerate(PHRASES)}
     told = [name for name in terminals if name not in ("WORD", "QUOTE", "_DEDENT", "$END")]
     told.sort(key=lambda name: (name.startswith("_"), order.get(name, -1 if name in ("AMRAP",) else 5), name))
-    phrases = [phrase(name) for name in told]
+    phrases = [phrase(name) for name in told] or ["nothing more"]
     if len(phrases) > most:
         phrases = phrases[:most]
     return phrases[0] if len(phrases) == 1 else f"{', '.join(phrases[:-1])} or {phrases[-1]}"

@@ -24,7 +24,11 @@ _HERE = Path(__file__).parent
 
 
 class Layout(Indenter):
-    """Indentation as tokens. `mended` retypes misspelt words at known offsets, so that what follows them can be read."""
+    """Indentation as tokens, and two ways to read on after a slip.
+
+    `mended` gives misspelt words at known offsets their right kind and spelling; `snapped` gives lines whose text begins at
+    known offsets the depth at which they were meant.
+    """
 
     NL_type = "_NL"
     OPEN_PAREN_types: list[str] = []  # noqa: RUF012 (the base class asks for lists)
@@ -37,7 +41,14 @@ class Layout(Indenter):
 
     def __init__(self) -> None:
         super().__init__()
-        self.mended: dict[int, str] = {}
+        self.mended: dict[int, tuple[str, str]] = {}
+        self.snapped: dict[int, int] = {}
+
+    def handle_NL(self, token: Token) -> Iterator[Token]:
+        depth = self.snapped.get(token.end_pos or 0)
+        meant = token if depth is None else Token.new_borrow_pos(token.type, "\n" + " " * depth, token)
+        tokens: Iterator[Token] = super().handle_NL(meant)
+        return tokens
 
     def process(self, stream: Iterator[Token]) -> Iterator[Token]:
         tokens: Iterator[Token] = super().process(self._mend(stream) if self.mended else stream)  # type: ignore[no-untyped-call]
@@ -45,8 +56,8 @@ class Layout(Indenter):
 
     def _mend(self, stream: Iterator[Token]) -> Iterator[Token]:
         for token in stream:
-            kind = self.mended.get(token.start_pos or 0)
-            yield token if kind is None else Token.new_borrow_pos(kind, str(token), token)
+            mend = self.mended.get(token.start_pos or 0) if token.type in ("NAME", "WORD") else None
+            yield token if mend is None else Token.new_borrow_pos(*mend, token)
 
 
 def grammar_text() -> str:
