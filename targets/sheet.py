@@ -24,6 +24,7 @@ class Head:
     title: str
     subtitle: str
     facts: tuple[tuple[str, str], ...]
+    edition: str
     running: str
     draft: bool
 
@@ -40,18 +41,20 @@ class Mark:
 def head(program: Program, kind: str, session: Session | None = None, title: str = "") -> Head:
     """The head of a sheet of a program, or of one session of it."""
     revision = str(program.revision) + (f", {telling.day(program.dated)}" if program.dated else "")
+    fingerprint = program.fingerprint[:12]
     asking = words.ask(program.ask_by) if program.ask_by else ""
     facts = (
         (words.FOR, program.audience),
         (words.COACH, " ".join(filter(None, (program.coach and words.sentence(program.coach), asking)))),
         (words.REVISION, revision),
         (words.RUNS, words.weeks(program.weeks) if program.weeks else ""),
-        (words.SOURCE, program.fingerprint[:12]),
+        (words.SOURCE, fingerprint),
     )
     subtitle = title or (session.title if session else "")
     running = words.running_head(program.title, subtitle, program.revision)
     told = tuple((name, fact) for name, fact in facts if fact)
-    return Head(kind, program.title, subtitle, told, running, program.damaged)
+    edition = words.edition(revision, fingerprint)
+    return Head(kind, program.title, subtitle, told, edition, running, program.damaged)
 
 
 def marks() -> tuple[Mark, ...]:

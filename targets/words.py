@@ -92,6 +92,11 @@ def ask(by: str) -> str:
     return f"Ask by {by}."
 
 
+def edition(revision: str, fingerprint: str) -> str:
+    """The revision and the source on one line, where there is no room for a list."""
+    return " · ".join([f"{REVISION} {revision}", *([f"{SOURCE} {fingerprint}"] if fingerprint else [])])
+
+
 def running_head(program: str, sheet: str, revision: int) -> str:
     """What stands in small on every page."""
     return " · ".join(filter(None, (program, sheet, f"revision {revision}")))
@@ -438,10 +443,13 @@ CAUTIONS: Final = (
     "This sheet is not medical advice. The rules of your place and the word of those licensed to treat you come first.",
 )
 # On a sheet that goes with the handout.
-CAUTIONS_BRIEF: Final = (CAUTIONS[0], CAUTIONS[1], CAUTIONS[3], CAUTIONS[-1])
+CAUTIONS_BRIEF: Final = (*CAUTIONS[:4], CAUTIONS[-1])
 CAUTIONS_SHORT: Final = (
-    "Stop at once with chest pain or pressure, dizziness, faintness, unusual breathlessness or sharp joint pain. If it does "
-    "not pass within a few minutes, get help or call the emergency number. This sheet is not medical advice."
+    "Before you start with this program, ask a physician whether it suits you.",
+    "Stop at once with chest pain or pressure, dizziness, faintness, unusual breathlessness or sharp joint pain.",
+    "If it does not pass within a few minutes, get help or call the emergency number.",
+    "Hold only implements that cannot slip, tip or spill.",
+    CAUTIONS[-1],
 )
 
 # Shorter versions
@@ -552,12 +560,17 @@ def log_instead(titles: str) -> str:
     return f"or: {titles}"
 
 
-def log_text_head(program: str, revision: int) -> str:
-    return f"Log of {program}, revision {revision}"
+def log_text_head(program: str) -> str:
+    return f"Log of {program}"
 
 
-def log_text_save(file: str) -> str:
-    return f"Keep this file in the folder of {file}, and tell your coach when it is filled in."
+def log_text_save(file: str) -> tuple[str, ...]:
+    """Where a filled log goes: into the project, under a name that the compiler reads."""
+    return (
+        f"When it is filled in, save it in the folder of {file}",
+        "under a name that ends in `.coach`, as in `maren.coach`, and tell your coach.",
+        "If the athlete is declared in another file, add a line for that file below the first such line, as in:",
+    )
 
 
 def log_text_forms(names: str) -> str:

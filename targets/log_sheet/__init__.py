@@ -13,5 +13,5 @@ def render(program: Program) -> dict[str, str]:
     values = {"head": head(program, words.LOG), "sheet": log_sheet(program), "large": False}
     return {
         f"{program.name}-log.html": fill_html("log_sheet/log.html.jinja", values),
-        f"{program.name}.log.coach": fill_text("log_sheet/log.coach.jinja", values),
+        f"{program.name}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
     }

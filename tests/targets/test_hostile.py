@@ -97,7 +97,7 @@ def test_markdown_keeps_its_structure(hostile: dict[str, str | bytes], harmless:
 
 
 def test_the_log_keeps_its_lines(hostile: dict[str, str | bytes], harmless: dict[str, str | bytes]):
-    assert str(hostile["small.log.coach"]).count("\n") == str(harmless["small.log.coach"]).count("\n")
+    assert str(hostile["small-log.txt"]).count("\n") == str(harmless["small-log.txt"]).count("\n")
 
 
 @pytest.mark.parametrize(

@@ -29,7 +29,7 @@ def filled(text: str) -> str:
 def test_a_filled_log_is_read(demo_sources: dict[str, str | bytes]):
     projects = compile_texts(demo_sources).project.programs
     program = max(projects, key=lambda program: program.revision)
-    text = filled(log_sheet.render(program)[f"{program.name}.log.coach"])
+    text = filled(log_sheet.render(program)[f"{program.name}-log.txt"])
     text = text.replace('use "winter-store-room.coach"', 'use "winter-store-room.coach"\nuse "crew.coach"')
     result = compile_texts({**demo_sources, "new.coach": text})
     assert [finding for finding in result.diagnostics if finding.span.source.name == "new.coach"] == []
@@ -50,6 +50,19 @@ def test_each_movement_says_what_it_progresses_in(program: Program):
     rows = {row.name: row.order for row in view(program).sessions[0].rows}
     assert rows["goblet-squat"] == "load, then repetitions, then sets"
     assert rows["deadlift"] == ""
+
+
+def test_the_text_log_says_what_each_movement_progresses_in(program: Program):
+    lines = log_sheet.render(program)["small-log.txt"].splitlines()
+    row = next(number for number, line in enumerate(lines) if line.startswith("  goblet-squat "))
+    assert lines[row - 1] == "  # To progress: load, then repetitions, then sets."
+
+
+def test_the_text_log_is_no_source_until_it_is_saved_as_one(program: Program):
+    files = log_sheet.render(program)
+    assert not [name for name in files if name.endswith(".coach")]
+    assert "# under a name that ends in `.coach`, as in `maren.coach`" in files["small-log.txt"]
+    assert '\n#   use "crew.coach"\n' in files["small-log.txt"]
 
 
 def test_a_week_has_a_column_for_each_session(program: Program):
