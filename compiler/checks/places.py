@@ -22,7 +22,8 @@ def region(span: Span) -> Span:
     """The whole of what begins at a span: its line and the deeper lines below it."""
     text, bare = span.source.text, _bare(span.source)
     line_start = text.rfind("\n", 0, span.start) + 1
-    depth = len(text) - line_start - len(text[line_start:].lstrip(" \t"))
+    first_line = text[line_start : span.start]
+    depth = len(first_line) - len(first_line.lstrip(" \t"))
     end = text.find("\n", span.start)
     while end != -1:
         line_end = text.find("\n", end + 1)
