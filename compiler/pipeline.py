@@ -6,6 +6,8 @@ import gc
 import hashlib
 import os
 import re
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -45,7 +47,8 @@ class Unreadable(Exception):
 def compile_texts(texts: dict[str, str | bytes]) -> Result:
     """Compiles sources given as text (or bytes) by their paths in a project."""
     raw = {path: text.encode() if isinstance(text, str) else text for path, text in texts.items()}
-    return _compile(load(list(raw), raw.get, known=tuple(raw)))
+    with _uncollected():
+        return _stages(load(list(raw), raw.get, known=tuple(raw)))
 
 
 def compile_path(path: Path, project: Path | None = None) -> Result:
@@ -81,7 +84,8 @@ def compile_path(path: Path, project: Path | None = None) -> Result:
         )
 
     relative = [one.relative_to(root).as_posix() for one in inside]
-    return _compile(load(relative, fetch, shown, tuple(relative)))
+    with _uncollected():
+        return _stages(load(relative, fetch, shown, tuple(relative)))
 
 
 def _read(path: Path) -> bytes:
@@ -139,11 +143,13 @@ def library_names() -> tuple[str, ...]:
 # Stages
 
 
-def _compile(loaded: Loaded) -> Result:
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """A compilation makes many small objects and no rings worth looking for: the collector waits until it is done."""
     collecting = gc.isenabled()
-    gc.disable()  # a compilation makes many small objects and no rings worth looking for
+    gc.disable()
     try:
-        return _stages(loaded)
+        yield
     finally:
         if collecting:
             gc.enable()
@@ -195,6 +201,7 @@ def _declare(loaded: Loaded) -> tuple[World, dict[str, list[Declared]]]:
         library_movement,
         library_names() if loaded.library_users else (),
         frozenset(loaded.files[path].source.name for path in loaded.library_users),
+        frozenset(loaded.files[path].source.name for path in loaded.blind),
     )
     told: set[tuple[Declared, Declared]] = set()
     for path, file in loaded.files.items():
