@@ -30,6 +30,7 @@ class Loaded:
     files: dict[str, File]
     uses: dict[str, tuple[str, ...]]
     library_users: frozenset[str]
+    blind: frozenset[str]  # paths of files of which a `use` line leads nowhere
     found: tuple[Diagnostic, ...]
 
     def seen_from(self, path: str) -> list[str]:
@@ -99,16 +100,22 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
                 used.append(other)
                 waiting.append(other)
         uses[path] = tuple(used)
+    blind = {path for path, file in files.items() if "use" in file.lost}
+    blind |= {path for path, file in files.items() for one in found if one.span.source is file.source and _hides(one)}
     found += _cycles(files, uses)
-    return Loaded(files, uses, frozenset(_through(library_users, uses)), tuple(found))
+    return Loaded(files, uses, frozenset(_through(library_users, uses)), frozenset(_through(blind, uses)), tuple(found))
 
 
 OUTSIDE = b"\0outside"
 
 
-def _through(library_users: set[str], uses: dict[str, tuple[str, ...]]) -> set[str]:
-    """The files that see the library, themselves or through a file that they use."""
-    return {path for path in uses if not library_users.isdisjoint(_reached(uses, path))}
+def _hides(finding: Diagnostic) -> bool:
+    return finding.code in {names.USE_NOT_FOUND.code, names.USE_OUTSIDE.code}
+
+
+def _through(some: set[str], uses: dict[str, tuple[str, ...]]) -> set[str]:
+    """The files that are among some, themselves or through a file that they use."""
+    return {path for path in uses if not some.isdisjoint(_reached(uses, path))}
 
 
 def _cycles(files: dict[str, File], uses: dict[str, tuple[str, ...]]) -> list[Diagnostic]:
