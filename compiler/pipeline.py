@@ -14,7 +14,7 @@ from pathlib import Path
 
 import attrs
 
-from ..grammar import nodes
+from ..grammar import nodes, problems
 from ..grammar.diagnostic import Diagnostic, Label
 from ..grammar.nodes import File, Placed
 from ..grammar.parse import cut, parse_declaration
@@ -158,11 +158,27 @@ def _uncollected() -> Iterator[None]:
 def _stages(loaded: Loaded) -> Result:
     world, declared = _declare(loaded)
     project = _lower(loaded, world, declared)
-    found = list(check_project(project, [*loaded.found, *world.found]))
+    found = list(check_project(project, [*loaded.found, *_independent(world.found, loaded.found)]))
     order = {file.source: position for position, file in enumerate(loaded.files.values())}
     found.sort(key=lambda one: (order.get(one.span.source, -1), one.span.start, one.span.end))
     return Result(project, tuple(found), tuple(file.source for file in loaded.files.values()))
 
+
+def _independent(named: list[Diagnostic], read: tuple[Diagnostic, ...]) -> list[Diagnostic]:
+    """The findings on names without those that stand behind a slip of the text on its line: they may only follow."""
+    slips = [one.span for one in read if one.code in _SYNTAX]
+    first: dict[tuple[Source, int], int] = {}
+    for slip in slips:
+        place = (slip.source, slip.line)
+        first[place] = min(slip.start, first.get(place, slip.start))
+    if not first:
+        return named
+    return [
+        one for one in named if one.span.end <= first.get((one.span.source, one.span.line), len(one.span.source.text))
+    ]
+
+
+_SYNTAX = {check.code for check in problems.CHECKS} - {problems.WINDOWS_LINE_ENDS.code}
 
 _KINDS: dict[type, str] = {
     nodes.Movement: "movement",

@@ -87,7 +87,7 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
     source = _expanded(source, found)
     comments = tuple(_comments(source.text))
     text = _plain(source, found)
-    cuts = cut(text)
+    text, cuts = _without_strays(source, text, cut(text), found)
     if not _LINE.search(text):
         found.append(problems.FILE_EMPTY.at(Span(source, 0, 0)))
     first = _LINE.search(text, 0, cuts[0] if cuts else len(text))
@@ -114,6 +114,30 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
         else:
             declarations.append(placed)
     return File(source, tuple(declarations), comments, frozenset(lost)), found
+
+
+def _without_strays(source: Source, text: str, cuts: list[int], found: list[Diagnostic]) -> tuple[str, list[int]]:
+    """The text without lines that stand at the left edge by a slip in the middle of a declaration, and the other cuts.
+
+    What goes on deep below such a line belongs to the declaration above it: that a line was broken in two must not hide
+    the rest of a program.
+    """
+    kept: list[int] = []
+    for start in cuts:
+        end = text.find("\n", start)
+        below = _LINE.search(text, end)
+        if (
+            kept
+            and below is not None
+            and len(below[1]) > 2
+            and not _begins_declaration(text, start, len(cuts) - len(kept))
+        ):
+            word = text[start:end].split(" ", 1)[0]
+            found.append(problems.NOT_A_DECLARATION.at(Span(source, start, start + len(word)), found=word))
+            text = _blanked(text, start, end)
+        else:
+            kept.append(start)
+    return text, kept
 
 
 def _begins_declaration(text: str, start: int, strangers: int) -> bool:
@@ -233,6 +257,7 @@ class _Piece:
     told: list[Diagnostic] = attrs.field(factory=list)
     mended: Words = attrs.field(factory=dict)
     damaged: bool = False
+    said: set[tuple[str, int]] = attrs.field(factory=set)  # codes told, with their lines: a second one there follows
     stranger: tuple[int, int] | None = None  # start and depth of the last line that could not stand where it stood
     snapped: dict[int, int] = attrs.field(factory=dict)  # where a line's text begins -> the depth at which it was meant
     muted: frozenset[int] = frozenset()  # lines of which something was told that explains the rest
@@ -304,8 +329,10 @@ class _Piece:
 
     def _tell(self, check: Check, start: int, length: int, **facts: str | int) -> None:
         begin = self.offset + start
-        if self.source.text.count("\n", 0, begin) in self.muted:
+        line = self.source.text.count("\n", 0, begin)
+        if line in self.muted or (check.code, line) in self.said:
             return
+        self.said.add((check.code, line))
         span = Span(self.source, begin, min(begin + length, len(self.source.text)))
         self.told.append(check.at(span, labels=(), **facts))
 
@@ -337,9 +364,7 @@ class _Piece:
                 above = levels[len(open_levels)]
                 first, lines = first_at[above]
                 after = [level for _, level in lines_at[number + 1 :]]
-                if lines == 1 and number - first + _strays([*open_levels, depth], after) < 1 + _strays(
-                    levels, after, skip=depth
-                ):
+                if number - first + _strays([*open_levels, depth], after) < 1 + _strays(levels, after, skip=depth):
                     # The line before was the odd one: its neighbours stand where this one does.
                     start = lines_at[first][0]
                     self._tell(problems.INDENT_UNEVEN, start, above + 1, found=above, near=str(depth))
