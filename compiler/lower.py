@@ -245,16 +245,17 @@ def _loaded_by(reader: Reader, values: Iterable[Token]) -> tuple[str, ...]:
 
 
 def _rung(reader: Reader, node: nodes.Rung) -> model.Rung:
-    moves = next((quantity(part) for part in node.clauses if isinstance(part, Token) and part.type == "PERCENT"), None)
-    source: str | None = None
-    needs: tuple[str, ...] = ()
-    for clause in node.clauses:
-        if isinstance(clause, nodes.Clause):
-            match clause.keyword.type:
-                case "SOURCE":
-                    source = text(clause.values[0])
-                case "MOVES":
-                    moves = quantity(clause.values[0])
-                case "NEEDS":
-                    needs = reader.things(clause.values)
-    return model.Rung(str(node.name), text(node.text), moves, source, needs)
+    said: dict[str, Any] = {}
+    for part in node.clauses:
+        if isinstance(part, Token):
+            if part.type == "PERCENT":
+                said["moves"] = quantity(part)
+            continue
+        match part.keyword.type:
+            case "SOURCE":
+                reader.once(said, "source", text(part.values[0]), part)
+            case "MOVES":
+                reader.once(said, "moves", quantity(part.values[0]), part)
+            case "NEEDS":
+                reader.once(said, "needs", reader.things(part.values), part)
+    return model.Rung(str(node.name), text(node.text), **said)

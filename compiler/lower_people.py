@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 from lark import Token
@@ -80,13 +80,13 @@ def _start(reader: Reader, line: nodes.Setting) -> model.Start | None:
     said: dict[str, Any] = {}
     for token in rest:
         if token.type == "INT":
-            said["reps"] = int(token)
+            reader.once(said, "reps", int(token), token)
         elif token.type == "MASS":
-            said["load"] = quantity(token)
+            reader.once(said, "load", quantity(token), token)
         elif token.type in ("TIME", "LENGTH"):
-            said["amount"] = quantity(token)
+            reader.once(said, "amount", quantity(token), token, "the time or distance")
         elif token.type == "NAME" and movement is not None and _rung(reader, movement, token):
-            said["rung"] = str(token)
+            reader.once(said, "rung", str(token), token, "the rung")
     return model.Start(str(name), span=reader.span(line), **said) if movement is not None else None
 
 
@@ -219,12 +219,12 @@ def _logged_session(reader: Reader, program: model.Program | None) -> model.Logg
         session = next((one for one in program.sessions if one.name == str(node.session)), None)
         if session is None and not program.damaged:
             reader.unknown("session", node.session, [one.name for one in program.sessions])
-    took, rpe = None, None
+    said: dict[str, Any] = {}
     for clause in node.clauses:
         if clause.keyword.type == "RPE":
-            rpe = str(clause.values[0])
+            reader.once(said, "rpe", str(clause.values[0]), clause)
         else:
-            took = quantity(clause.keyword)
+            reader.once(said, "took", quantity(clause.keyword), clause, "the time it took")
     entries = [
         _logged_entry(reader, line, program, session) for line in node.lines if isinstance(line, nodes.LoggedEntry)
     ]
@@ -235,18 +235,17 @@ def _logged_session(reader: Reader, program: model.Program | None) -> model.Logg
         day,
         str(node.session),
         short,
-        took,
-        rpe,
-        tuple(entry for entry in entries if entry is not None),
-        prose(node.lines),
+        entries=tuple(entry for entry in entries if entry is not None),
+        note=prose(node.lines),
         span=reader.span(node.date),
+        **said,
     )
 
 
-def _movements_of(session: model.Session) -> dict[str, model.Movement]:
-    """The movements that a session may have asked for, alternatives among them."""
+def _movements_of(entries: Iterable[model.Entry]) -> dict[str, model.Movement]:
+    """The movements that entries may have asked for, alternatives among them."""
     found: dict[str, model.Movement] = {}
-    for entry in session.entries:
+    for entry in entries:
         for movement in (entry.movement, *(other.movement for other in entry.otherwise)):
             found[movement.name] = movement
     return found
@@ -257,8 +256,10 @@ def _logged_entry(
 ) -> model.LoggedEntry | None:
     movement: model.Movement | None = None
     if session is not None and program is not None:
-        known = _movements_of(session)
-        movement = known.get(str(node.movement))
+        known = _movements_of(session.entries)
+        # What another session asks for may be done along with this one: a walk after the main session.
+        elsewhere = _movements_of(entry for other in program.sessions for entry in other.entries)
+        movement = known.get(str(node.movement)) or elsewhere.get(str(node.movement))
         if movement is None and not program.damaged:
             reader.unknown("movement in this session", node.movement, known)
             return None
@@ -267,7 +268,7 @@ def _logged_entry(
     results: list[int | Quantity] = []
     for item in node.items:
         if isinstance(item, nodes.Clause):
-            _logged_clause(item, said, tempo)
+            _logged_clause(reader, item, said, tempo)
         elif item.type == "MASS":
             reader.once(said, "load", quantity(item), item)
         elif item.type == "INT":
@@ -276,7 +277,7 @@ def _logged_entry(
             results.append(_clock(item))
         elif item.type == "NAME":
             if movement is not None and _rung(reader, movement, item):
-                said["rung"] = str(item)
+                reader.once(said, "rung", str(item), item, "the rung")
         elif item.type in ("TIME", "LENGTH"):
             results.append(quantity(item))
     return model.LoggedEntry(
@@ -284,19 +285,21 @@ def _logged_entry(
     )
 
 
-def _logged_clause(clause: nodes.Clause, said: dict[str, Any], tempo: dict[str, Any]) -> None:
+def _logged_clause(reader: Reader, clause: nodes.Clause, said: dict[str, Any], tempo: dict[str, Any]) -> None:
     value = clause.values[0]
     match clause.keyword.type:
         case "RPE":
-            said["rpe"] = str(value)
+            reader.once(said, "rpe", str(value), clause)
+        case "REST":
+            reader.once(said, "rest", quantity(value), clause)
         case "LOWER":
-            tempo["lower"] = quantity(value)
+            reader.once(tempo, "lower", quantity(value), clause)
         case "PAUSE" if value.type == "INT":
-            tempo["cues"] = int(value)
+            reader.once(tempo, "cues", int(value), clause, "pause")
         case "PAUSE":
-            tempo["pause"] = quantity(value)
+            reader.once(tempo, "pause", quantity(value), clause)
         case "RAISE":
-            tempo["up"] = "fast" if value.type == "FAST" else quantity(value)
+            reader.once(tempo, "up", "fast" if value.type == "FAST" else quantity(value), clause, "raise")
 
 
 def _clock(token: Token) -> Quantity:

@@ -164,18 +164,23 @@ def _frequency(reader: Reader, clause: nodes.Clause) -> dict[str, Any]:
 def _block_or_reference(reader: Reader, node: nodes.Block) -> model.Block | None:
     """The block as it stands there, or the top-level block of its name where only a name stands there."""
     if node.lines or node.title is not None or node.clauses:
-        return lower_block(reader, node)
+        return _block(reader, node)
     declared = reader.find("block", str(node.name))
     if declared is None:
         reader.unknown("block", node.name)
         return None
+    return declared_block(reader.world, declared)
+
+
+def declared_block(world: World, declared: Declared) -> model.Block:
+    """The block of a top-level declaration, made once."""
     if declared.value is None:
-        declared.value = lower_block(Reader(reader.world, declared.file, declared.placed), declared.placed.node)  # type: ignore[arg-type]
+        declared.value = _block(Reader(world, declared.file, declared.placed), declared.placed.node)  # type: ignore[arg-type]
     block: model.Block = declared.value
     return block
 
 
-def lower_block(reader: Reader, node: nodes.Block) -> model.Block:
+def _block(reader: Reader, node: nodes.Block) -> model.Block:
     """A block with the entries whose movements are known."""
     said: dict[str, Any] = {}
     for clause in node.clauses:

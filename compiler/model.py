@@ -395,6 +395,7 @@ class LoggedEntry(Value):
     rung: str | None = None
     tempo: Tempo = Tempo()
     rpe: str | None = None
+    rest: Quantity | None = None
     results: tuple[int | Quantity, ...] = ()
     span: Span = place()
 

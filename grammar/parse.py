@@ -28,15 +28,18 @@ _CUT = re.compile(r"^[^\s#]", re.M)
 _HEAD = re.compile(r"(?:use|movement|program|block|athlete|group|log)(?![\w-])|\d{4}-\d\d-\d\d")
 _LINE = re.compile(r"^( *)(?=[^ \n#])", re.M)
 _ODD = re.compile(
-    r"[^\x20-\x7e\n\u00a1-\u1fff\u2030-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
+    r"[^\x20-\x7e\n\u00a1-\u167f\u1681-\u1fff\u2030-\u205e\u2060-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
 )
 _TABS = r"(?m)^ *\t[ \t]*"
-_UNSEEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
+_UNSEEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x85\u2028\u2029]")
 _LONG_NUMBER = re.compile(rf"\d{{{problems.LIMIT_DIGITS + 1},}}")
 _PLAIN = {
     **dict.fromkeys("\u201c\u201d\u201e\u201f\u00ab\u00bb", ('"', "a curly quote")),
     **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", ("-", "a long dash")),
-    **dict.fromkeys("\u00a0\u2002\u2003\u2007\u2008\u2009\u200a\u202f\u3000", (" ", "a special blank")),
+    **dict.fromkeys(
+        "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000",
+        (" ", "a special blank"),
+    ),
 }
 _UNITS = {
     "s": "sec secs second seconds", "min": "mins minute minutes", "h": "hr hrs hour hours",

@@ -1,0 +1,92 @@
+"""What is written is meant: nothing that a coach or an athlete writes is dropped without a word."""
+
+from __future__ import annotations
+
+import pytest
+from setwright.compiler.model import LoggedEntry
+from setwright.compiler.pipeline import Result, compile_texts
+
+SOURCE = """use basics
+
+movement lean
+  pattern push
+  rungs
+    wall "on the wall"{rung}
+
+program store-room
+  session main
+    block legs
+      must chair-stand 3 x 10
+        advance reps by 1 to 15
+  session out
+    block walk, conditioning
+      do walk 30 min, log distance and time
+        advance distance by 5%
+
+athlete maren
+  begins push-up {begins}
+
+log maren on store-room
+
+2026-06-17 main, 20 min{session}
+  {logged}
+"""
+PLAIN = {"rung": "", "begins": "on knees", "session": "", "logged": "chair-stand 10 10 10"}
+
+
+def compiled(**changed: str) -> Result:
+    return compile_texts({"program.coach": SOURCE.format(**{**PLAIN, **changed})})
+
+
+def errors(result: Result) -> list[tuple[str, str]]:
+    return [(one.code, one.span.text) for one in result.diagnostics if one.severity == "error"]
+
+
+def logged(result: Result) -> LoggedEntry:
+    (log,) = result.project.logs
+    return log.sessions[0].entries[0]
+
+
+@pytest.mark.parametrize(
+    ("where", "text", "again"),
+    [
+        ("rung", " moves 20%, moves 30%", "moves 30%"),
+        ("rung", ", needs wall, needs step", "needs step"),
+        ("begins", "on knees, on toes", "toes"),
+        ("begins", "8 reps, 9 reps", "9"),
+        ("session", ", 30 min", "30 min"),
+        ("session", ", rpe 6, rpe 7", "rpe 7"),
+        ("logged", "chair-stand rpe 6 rpe 7 10", "rpe 7"),
+        ("logged", "chair-stand lower 3 s lower 4 s 10", "lower 4 s"),
+        ("logged", "chair-stand rest 30 s rest 45 s 10", "rest 45 s"),
+    ],
+)
+def test_what_is_said_twice_is_told(where: str, text: str, again: str) -> None:
+    assert errors(compiled(**{where: text})) == [("said-twice", again)]
+
+
+def test_the_rest_that_was_logged_is_kept() -> None:
+    entry = logged(compiled(logged="chair-stand rest 45 s 10 10 10"))
+    assert (str(entry.rest), entry.results) == ("45 s", (10, 10, 10))
+
+
+def test_a_share_of_the_maximum_is_no_figure_of_a_log() -> None:
+    assert errors(compiled(logged="chair-stand 70% 10")) == [("line-not-understood", "%")]
+
+
+def test_what_another_session_asks_for_may_be_logged_along() -> None:
+    result = compiled(logged="walk 2.4 km 31:00")
+    assert errors(result) == []
+    assert logged(result).movement == "walk"
+
+
+def test_a_block_that_no_session_names_is_read_too() -> None:
+    result = compile_texts({"block.coach": "use basics\n\nblock legs\n  must chair-stnd 3 x 10\n"})
+    assert errors(result) == [("name-unknown", "chair-stnd")]
+
+
+@pytest.mark.parametrize("blank", "\x85\u1680\u2000\u2028\u2029\u205f")
+def test_no_kind_of_blank_stops_the_reading(blank: str) -> None:
+    result = compiled(logged=f"{blank}chair-stand 10{blank}10")
+    assert {code for code, _ in errors(result)} <= {"look-alike-character", "unseen-character"}
+    assert logged(result).results == (10, 10)
