@@ -8,23 +8,23 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 PHRASES: dict[str, str] = {
-    "NAME": "a name, as in `goblet-squat`",
-    "STRING": 'a text in quotes, as in `"Ribs down"`',
+    "NAME": "a name (`goblet-squat`)",
+    "STRING": 'a text in quotes (`"Ribs down"`)',
     "PROSE": "a line of text that begins with `|`",
-    "DATE": "a date, as in `2026-06-14`",
-    "SETS_X": "a number of sets, as in `3 x`",
-    "INT": "a whole number, as in `6`",
-    "RANGE": "a range, as in `6-10`",
-    "DECIMAL": "a number, as in `7.5`",
-    "TIME": "a time, as in `60 s` or `45 min`",
-    "MASS": "a weight, as in `12 kg` or `25 lb`",
-    "LENGTH": "a distance, as in `20 m` or `2.4 km`",
-    "VOLUME": "a volume, as in `5 l`",
-    "PERCENT": "a percentage, as in `70%`",
-    "A": "`a week`, as in `3 a week`",
-    "CLOCK": "a time by the clock, as in `31:00`",
-    "RAMP_SET": "a lighter set, as in `40% x 5`",
-    "TEMPO_FIGURES": "four figures, as in `3-1-x-0`",
+    "DATE": "a date (`2026-06-14`)",
+    "SETS_X": "a number of sets (`3 x`)",
+    "INT": "a whole number (`6`)",
+    "RANGE": "a range (`6-10`)",
+    "DECIMAL": "a number (`7.5`)",
+    "TIME": "a time (`60 s`, `45 min`)",
+    "MASS": "a weight (`12 kg`, `25 lb`)",
+    "LENGTH": "a distance (`20 m`, `2.4 km`)",
+    "VOLUME": "a volume (`5 l`)",
+    "PERCENT": "a percentage (`70%`)",
+    "A": "`a week` (`3 a week`)",
+    "CLOCK": "a time by the clock (`31:00`)",
+    "RAMP_SET": "a lighter set (`40% x 5`)",
+    "TEMPO_FIGURES": "four figures (`3-1-x-0`)",
     "_COMMA": "a comma",
     "_COLON": "a colon",
     "_INDENT": "lines set further in below it",
@@ -51,12 +51,12 @@ def phrase(terminal: str) -> str:
     return PHRASES[terminal] if terminal in PHRASES else f"`{terminal.lower()}`"
 
 
-def expectations(terminals: Iterable[str], most: int = 4) -> str:
-    """What was expected, in the coach's words: at most `most` phrases, joined by commas and "or"."""
+def expectations(terminals: Iterable[str], most: int = 6) -> str:
+    """What was expected, in the coach's words: at most `most` phrases and a word that there are more, if there are."""
     order = {name: place for place, name in enumerate(PHRASES)}
     told = [name for name in terminals if name not in ("WORD", "QUOTE", "_DEDENT", "$END")]
     told.sort(key=lambda name: (name.startswith("_"), order.get(name, -1 if name in ("AMRAP",) else 5), name))
     phrases = [phrase(name) for name in told] or ["nothing more"]
     if len(phrases) > most:
-        phrases = phrases[:most]
+        phrases = [*phrases[:most], "something else"]
     return phrases[0] if len(phrases) == 1 else f"{', '.join(phrases[:-1])} or {phrases[-1]}"

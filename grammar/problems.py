@@ -24,11 +24,11 @@ def _movement(line: str) -> str:
 NOT_A_DECLARATION = Check(
     code="not-a-declaration",
     severity="error",
-    title="A line at the left edge begins with none of the eight words",
-    message="`{found}` at the left edge begins nothing that can be declared.",
+    title="A line at the left edge that begins nothing",
+    message="`{found}` cannot begin a line at the left edge.",
     help="A line at the left edge begins with `use`, `movement`, `program`, `block`, `athlete`, `group`, `log`, or with the "
     "date of a logged session. Set the line further in if it belongs to what stands above it, or put `#` before it.",
-    explain="Everything in a file belongs to a declaration, and a declaration begins at the left edge with its own word. "
+    explain="Everything in a file, be it a program, a movement or an athlete, begins at the left edge with its own word. "
     "The lines that belong to it are set further in.",
     wrong=_HEAD + "Remember to order chalk.\n\n" + _MOVE,
     right=_HEAD + "# Remember to order chalk.\n\n" + _MOVE,
@@ -40,7 +40,7 @@ WORD_MISSPELT = Check(
     title="A word is nearly one of the language's own",
     message="`{found}` is not a word that can stand here; {near} is.",
     help="Write {near}.",
-    explain="Lines and clauses begin with words of the language. This one is near to a word that could stand here, and the "
+    explain="Lines and their parts begin with words of the language. This one is near to a word that could stand here, and the "
     "rest of the line was read as if it had been written so.",
     wrong=_movement("  repp 4 s\n"),
     right=_movement("  rep 4 s\n"),
@@ -51,7 +51,7 @@ LINE_NOT_UNDERSTOOD = Check(
     severity="error",
     title="A word or figure stands where it cannot",
     message="`{found}` cannot stand {where}.",
-    help="Expected here: {expected}.",
+    help="What can stand here: {expected}.",
     explain="The line was read from the left up to the marked word, which does not fit there. The rest of the line is "
     "left out; all other lines are read.",
     wrong=_movement("  rep slow 4 s\n"),
@@ -63,7 +63,7 @@ LINE_UNFINISHED = Check(
     severity="error",
     title="A line ends before it is complete",
     message="The line ends too early, after `{found}`.",
-    help="Expected next: {expected}.",
+    help="What must follow: {expected}.",
     explain="Something that must follow is missing at the end of the line.",
     wrong=_movement("  rep\n"),
     right=_movement("  rep 4 s\n"),
@@ -72,10 +72,10 @@ LINE_UNFINISHED = Check(
 COMMA_MISSING = Check(
     code="comma-missing",
     severity="error",
-    title="Two clauses without a comma between them",
+    title="Two parts of a line without a comma between them",
     message="A comma is missing before `{found}`.",
     help="Write `, {found}`.",
-    explain="A comma joins the clauses of a line.",
+    explain="Commas keep the parts of a line apart.",
     wrong=_HEAD
     + "program easy\n  revision 1 2026-06-14\n  category legs, counts squat\n".replace("legs, counts", "legs counts")
     + '  session main "Main", 3 a week\n    block one, warm-up\n      do chair-stand 1 x 10\n\n'
@@ -98,7 +98,7 @@ QUOTE_MISSING = Check(
 NAME_NOT_LOWERCASE = Check(
     code="name-not-lowercase",
     severity="error",
-    title="A name with capitals, blanks or other signs",
+    title="A name with capitals, spaces or other signs",
     message="`{found}` is not a name: names are small letters and digits, joined by hyphens.",
     help='Write `{near}`, and what people should read in quotes after it, as in `{near} "{found}"`.',
     explain="Names are what other lines refer to, so they have one plain spelling: `goblet-squat`. What is printed is the "
@@ -123,7 +123,7 @@ UNIT_MISSING = Check(
     severity="error",
     title="A figure without its unit",
     message="`{found}` has no unit.",
-    help="Expected here: {expected}.",
+    help="What can stand here: {expected}.",
     explain="Times, weights, distances and volumes are never told by a figure alone, so that nobody has to guess.",
     wrong=_movement("  rep 4\n"),
     right=_movement("  rep 4 s\n"),
@@ -133,9 +133,9 @@ DECIMAL_COMMA = Check(
     code="decimal-comma",
     severity="error",
     title="A decimal written with a comma",
-    message="`{found}` is written with a comma, which joins clauses here.",
+    message="`{found}` has a comma where the decimal point belongs.",
     help="Write `{near}`.",
-    explain="Decimals are written with a point, because a comma joins clauses.",
+    explain="Decimals are written with a point, because commas keep the parts of a line apart.",
     wrong=_movement("  rep 4,5 s\n"),
     right=_movement("  rep 4.5 s\n"),
 )
@@ -163,7 +163,7 @@ LOOK_ALIKE = Check(
     title="A character that only looks like the right one",
     message="{found} only looks like {near}.",
     help="Write {near} instead. Word processors put such characters in by themselves.",
-    explain="Curly quotes, long dashes and special blanks look right on the screen, but are other characters. The line was "
+    explain="Curly quotes, long dashes and special spaces look right on the screen, but are other characters. The line was "
     "read as if the plain character stood there.",
     wrong=_HEAD + _MOVE.replace('"Nose over toes"', "\u201cNose over toes\u201d"),
     right=_HEAD + _MOVE,
@@ -174,7 +174,7 @@ UNSEEN_CHARACTER = Check(
     severity="error",
     title="A character that cannot be seen",
     message="A character that cannot be seen stands here: {found}.",
-    help="Delete it. It was read as a blank, and so were others like it in this file.",
+    help="Delete it. It was read as a space, and so were others like it in this file.",
     explain="Control characters come into a text by accident, mostly from another program. No sheet could print them.",
     wrong=_HEAD + _MOVE.replace("Nose over", "Nose\x07over"),
     right=_HEAD + _MOVE,
@@ -195,7 +195,7 @@ INDENT_UNEVEN = Check(
     code="indent-uneven",
     severity="error",
     title="A line that is set in between two levels",
-    message="This line is set in by {found} spaces, but the lines it could belong with by {near}.",
+    message="This line is set in by {found} spaces; the lines it could belong with are set in by {near}.",
     help="Set it in by {near} spaces.",
     explain="Lines that belong together begin at the same column.",
     wrong=_HEAD + _MOVE.replace("    | Sit", "      | Sit") + "    | Three times.\n",
@@ -227,10 +227,10 @@ INDENT_UNEXPECTED = Check(
 NESTED_TOO_DEEP = Check(
     code="nested-too-deep",
     severity="error",
-    title="Lines are set in too many times",
+    title="Lines are set in too far",
     message="This line is more than {limit} levels deep.",
     help="Nothing in the language goes deeper than five levels: look for the line above from which the lines drift to the right.",
-    explain=f"A declaration has at most {LIMIT_DEPTH} levels of lines; the deepest that means anything has five.",
+    explain=f"Lines are read to a depth of {LIMIT_DEPTH} levels; the deepest that means anything is five.",
     wrong=_HEAD + _MOVE + "".join(" " * depth + "x\n" for depth in range(5, LIMIT_DEPTH + 6)),
     right=_HEAD + _MOVE,
 )
@@ -250,9 +250,9 @@ TOO_MANY = Check(
     code="too-many-problems",
     severity="error",
     title="So many lines could not be read that the rest was left",
-    message="So many lines of this declaration could not be read ({found}) that the rest of it was left out.",
+    message="So many lines from here up could not be read ({found}) that the lines below were left out.",
     help="Mend the first ones and check again.",
-    explain="Past some hundred unreadable lines in one declaration the rest is not looked at: most likely the file is not a "
+    explain="After some hundred lines that cannot be read, those below are not looked at: most likely the file is not a "
     "program at all.",
     wrong=_HEAD + _MOVE + "  !!\n" * 300,
     right=_HEAD + _MOVE,
@@ -261,10 +261,11 @@ TOO_MANY = Check(
 NOT_UTF8 = Check(
     code="not-utf8",
     severity="error",
-    title="A file is not UTF-8 text",
-    message="The file is not UTF-8 text: byte {found} stands here, after {place} bytes.",
+    title="A file is not saved as UTF-8",
+    message="The file is not saved as UTF-8: the character here cannot be read (byte {found}, after {place} others).",
     help="Save it again as UTF-8 (a choice in the editor's “Save as”).",
-    explain="Sources are UTF-8. Old word processors and spreadsheets save in other encodings.",
+    explain="UTF-8 is the common way to save the letters of every language. Old word processors and spreadsheets save in "
+    "ways of their own.",
     wrong={"program.coach": (_HEAD + _MOVE).encode() + "# f\u00fcr Otto\n".encode("latin-1")},
     right={"program.coach": (_HEAD + _MOVE + "# f\u00fcr Otto\n").encode()},
 )
@@ -273,9 +274,10 @@ FILE_TOO_LARGE = Check(
     code="file-too-large",
     severity="error",
     title="A file is larger than the limit",
-    message="The file has more than {limit} bytes, which is the limit for one source.",
-    help="Split it, one program or one person's log a file. If it is no source at all, give it another ending than .coach.",
-    explain=f"A source may have {LIMIT_CHARACTERS} bytes: about a hundred thousand lines, more than any coach writes.",
+    message="The file has more than {limit} bytes, which is the limit for one file.",
+    help="Split it, one program or one person's log a file. If it is no program at all, give its name another "
+    "ending than `.coach`.",
+    explain=f"A file may have {LIMIT_CHARACTERS:,} bytes: about a hundred thousand lines, more than any coach writes.",
     wrong=lambda: {"program.coach": (_HEAD + _MOVE).encode() + b"# " + b"x" * LIMIT_CHARACTERS + b"\n"},
     right={"program.coach": (_HEAD + _MOVE).encode()},
 )
@@ -283,10 +285,10 @@ FILE_TOO_LARGE = Check(
 FILE_EMPTY = Check(
     code="file-empty",
     severity="warning",
-    title="A file declares nothing",
-    message="The file declares nothing.",
+    title="A file with nothing in it",
+    message="There is nothing in this file, or nothing but notes.",
     help="Write a program into it (`setwright new NAME` makes one to begin with), or delete the file.",
-    explain="A file with no declaration in it is most likely a file that was not saved.",
+    explain="A file without a program, a movement or an athlete in it is most likely one that was not saved.",
     wrong=_HEAD,
     right=_HEAD + _MOVE,
 )
@@ -297,8 +299,8 @@ WINDOWS_LINE_ENDS = Check(
     title="A file with Windows line ends",
     message="Lines of this file end the Windows way (carriage return and line feed).",
     help="It was read all the same. Save with “LF” line ends, so that git does not show lines as changed that are not.",
-    explain="Both kinds of line ends are read alike. In a shared folder with other systems git shows every line as changed "
-    "when they are mixed.",
+    explain="Both kinds of line ends are read alike. Where people with other systems share the folder, mixed kinds make git "
+    "show every line as changed.",
     wrong={"program.coach": (_HEAD + _MOVE).replace("\n", "\r\n").encode()},
     right={"program.coach": (_HEAD + _MOVE).encode()},
 )

@@ -22,7 +22,7 @@ movement crate-lift
 ALLOW_UNKNOWN = Check(
     code="allow-unknown",
     severity="error",
-    title="`allow` names a code that there is not",
+    title="`allow` names a code that does not exist",
     message="There is no finding with the code `{code}`.",
     help="{near}",
     explain="`allow` names the code that stands in brackets in the message: `advice[movement-without-cue]`.",

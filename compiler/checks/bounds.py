@@ -36,7 +36,7 @@ MEASURES = {
 }
 EXAMPLES = {None: "1", "mass": "2 kg", "time": "5 s", "length": "5 m"}
 BOUNDS = {None: "12", "mass": "20 kg", "time": "60 s", "length": "40 m"}
-NAMES = {None: "a whole number", "mass": "a mass", "time": "a time", "length": "a distance"}
+NAMES = {None: "a whole number", "mass": "a weight", "time": "a time", "length": "a distance"}
 
 STEP_UNIT = Check(
     code="step-unit-mismatch",
@@ -44,8 +44,8 @@ STEP_UNIT = Check(
     title="A step in a unit that the axis does not have",
     message="`{axis}` cannot advance by {step}: its step is {measure}.",
     help="Write {example}.",
-    explain="Repetitions, sets and cues advance by whole numbers, load by a mass or a share, the parts of a tempo, holds, times "
-    "and rests by a time or a share, distance by a length or a share. A rung takes no step: it is always the next one.",
+    explain="Repetitions, sets and cues advance by whole numbers, load by a weight or a share, the parts of a tempo, holds, "
+    "times and rests by a time or a share, distance by metres or a share. A rung takes no step: it is always the next one.",
     wrong=in_block(
         """
         must plank 2 x 30 s
@@ -189,7 +189,7 @@ STEP_PAST_BOUND = Check(
     code="step-past-bound",
     severity="error",
     title="A first step that is larger than the room to the bound",
-    message="`{axis}` starts at {start} and goes by {step} to {bound}: already the first step goes past the bound.",
+    message="`{axis}` starts at {start} and goes by {step} to {bound}: even the first step goes past the bound.",
     help="Write a smaller step, or a bound further away.",
     explain="A step is taken only when it stays within the bound. When the first does not, the axis never moves.",
     wrong=in_block(

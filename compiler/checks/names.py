@@ -60,7 +60,7 @@ USE_CYCLE = _check(
     "use-cycle", "Files use each other in a ring",
     "This file is used by the file it uses: {found}.",
     "Take one of the `use` lines out: a file sees what the files it uses see.",
-    "`use` goes one way. What two files both need belongs into a third that both of them use.",
+    "`use` goes one way. What two files both need belongs in a third that both of them use.",
     {"a.coach": 'use "b.coach"\n\n' + _CHAIR, "b.coach": 'use "a.coach"\n'},
     {"a.coach": _CHAIR, "b.coach": 'use "a.coach"\n'},
 )  # fmt: skip
@@ -68,29 +68,30 @@ NAME_UNKNOWN = _check(
     "name-unknown", "A name that nothing has",
     "There is no {kind} named `{found}` here.",
     "{near}",
-    "A name leads to something declared in this file, in a file that it uses, or in the shipped library where the file says "
+    "A name leads to something in this file, in a file that it uses, or in the shipped library where the file says "
     "`use basics`.",
     _PROGRAM.replace("chair-stand", "chair-stant"), _PROGRAM,
 )  # fmt: skip
 NAME_TWICE = _check(
     "name-twice", "Two things with one name",
-    "There already is a {kind} named `{found}`.",
+    "There is already a {kind} named `{found}`.",
     "Give one of the two another name{near}.",
     "A name must lead to one thing. Programs are told apart by name and revision together.",
     _CHAIR + "\n" + _CHAIR, _CHAIR + "\n" + _CHAIR.replace("chair-stand", "high-chair-stand"),
 )  # fmt: skip
 WORD_UNKNOWN = _check(
-    "word-unknown", "A word that is none of those that can stand here",
+    "word-unknown", "A word that is not one of the few that can stand here",
     "`{found}` is not {what}.",
-    "It can be {near}.",
+    "Write {near}.",
     "Some words stand for one of a few things: days, axes of progression, kinds of blocks and implements, units.",
     _PROGRAM.replace("reps by 1 to 12", "rebs by 1 to 12"), _PROGRAM,
 )  # fmt: skip
 NEED_UNKNOWN = Check(
     "need-unknown", "warning", "A thing that nobody is known to have",
-    "`{found}` is not among the known things, and no athlete here has it.",
+    "`{found}` is not a thing that is known here, and no athlete has one.",
     "{near}",
-    "A need that is misspelt can never be met. Known things are those of the reference, and whatever an athlete `has`.",
+    "A need that is misspelt can never be met. The page on the language lists the things that are known; whatever an "
+    "athlete `has` is known, too.",
     _CHAIR.replace("needs chair", "needs chiar"), _CHAIR,
 )  # fmt: skip
 DATE_IMPOSSIBLE = _check(

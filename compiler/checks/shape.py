@@ -88,7 +88,7 @@ MOVEMENT_TWICE = Check(
     message="`{movement}` stands twice in session `{session}`, and a log could not tell the two apart.",
     help="Put the two together, for instance with `ramp` or `sets 10, 8, 8`, or declare a movement of another name.",
     explain="A log names a movement and the figures of its sets. With the movement twice in a session, nobody can say to "
-    "which of the two a line belongs. A warm-up set of the same movement needs no line in the log and is not told.",
+    "which of the two a line belongs. A warm-up set of the same movement needs no line in the log, so it does not count here.",
     wrong=in_session(
         """
         block legs
@@ -255,7 +255,7 @@ DAYS_OUT_OF_RANGE = Check(
     code="times-a-week-out-of-range",
     severity="error",
     title="A number of times a week that no week holds",
-    message="{count} a week cannot be meant: it is 1 to {most}.",
+    message="`{count} a week` cannot be meant: it is 1 to {most} times.",
     help="Write how often in a week, such as `3 a week`, or `every day`.",
     explain="A session is held 1 to 14 times a week, twice a day at the most. A category is asked for no more often.",
     wrong=in_program(

@@ -21,7 +21,7 @@ UNFINISHED = Check(
     message="{what} would be printed as it stands.",
     help="Write the text, or take it out.",
     explain="Every text between quotes and every line after `|` reaches somebody. A mark such as TODO, TBD, FIXME, XXX or ???, "
-    "dots in place of words, a blank to fill in such as `<name>` or `____`, and an empty text are told, so that none of "
+    "dots in place of words, a blank to fill in such as `<name>` or `____`, and an empty text are pointed out, so that none of "
     "them comes out on a sheet. Notes to yourself belong after `#`.",
     wrong=in_program('for "TODO"'),
     right=in_program('for "The winter crew"'),
