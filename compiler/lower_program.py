@@ -40,30 +40,22 @@ def lower_program(world: World, declared: Declared) -> model.Program:
         categories=tuple(categories),
         sessions=tuple(sessions),
         allows=tuple(allows),
-        damaged=damaged or _lost_entries(node, sessions),
+        damaged=damaged or _lost_blocks(node, sessions),
         span=reader.span(node.name),
         **said,
     )
 
 
-def _lost_entries(node: nodes.Program, sessions: list[model.Session]) -> bool:
-    """Whether an entry was left out because its movement or block is unknown."""
+def _lost_blocks(node: nodes.Program, sessions: list[model.Session]) -> bool:
+    """Whether a block is missing from the sessions, or an entry from one of their blocks."""
     written = sum(
-        isinstance(entry, nodes.Entry)
+        isinstance(line, nodes.Block)
         for session in node.lines
         if isinstance(session, nodes.Session)
-        for block in session.lines
-        if isinstance(block, nodes.Block)
-        for entry in block.lines
+        for line in session.lines
     )
-    references = any(
-        isinstance(block, nodes.Block) and not block.lines
-        for session in node.lines
-        if isinstance(session, nodes.Session)
-        for block in session.lines
-    )
-    lowered = sum(len(session.entries) for session in sessions)
-    return lowered < written or (references and lowered == written)
+    lowered = [block for session in sessions for block in session.blocks]
+    return len(lowered) < written or any(block.damaged for block in lowered)
 
 
 def _program_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any]) -> None:
@@ -195,13 +187,14 @@ def _block(reader: Reader, node: nodes.Block) -> model.Block:
             case "CHANGE":
                 reader.once(said, "change", quantity(clause.values[0]), clause)
     said.setdefault("kind", "work")
-    entries = (_entry(reader, line) for line in node.lines if isinstance(line, nodes.Entry))
+    entries = [_entry(reader, line) for line in node.lines if isinstance(line, nodes.Entry)]
     return model.Block(
         name=str(node.name),
         title=title(node.name, node.title),
         entries=tuple(entry for entry in entries if entry is not None),
         note=prose(node.lines),
         allows=tuple(reader.allow(line) for line in node.lines if isinstance(line, nodes.Allow)),
+        damaged=reader.placed.damaged or None in entries,
         span=reader.span(node.name),
         **said,
     )

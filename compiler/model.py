@@ -244,6 +244,7 @@ class Block(Value):
     change: Quantity | None = None
     note: str = ""
     allows: tuple[Allow, ...] = ()
+    damaged: bool = attrs.field(default=False, eq=False)  # entries of it could not be read
     span: Span = place()
 
 

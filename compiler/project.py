@@ -12,9 +12,10 @@ from pathlib import PurePosixPath
 import attrs
 
 from ..grammar import nodes
+from ..grammar.cleaning import read_source
 from ..grammar.diagnostic import Diagnostic, nearest, or_list
 from ..grammar.nodes import File
-from ..grammar.parse import parse, read_source
+from ..grammar.parse import parse
 from .checks import names
 
 LIBRARY = "basics"

@@ -34,7 +34,8 @@ def program_json(program: Program) -> dict[str, Json]:
 
 def _fields(thing: attrs.AttrsInstance) -> dict[str, Json]:
     fields: dict[str, Json] = {"kind": _KINDS[type(thing)]} if type(thing) in _KINDS else {}
-    return fields | {field.name: _plain(getattr(thing, field.name)) for field in attrs.fields(type(thing))}
+    told = [field.name for field in attrs.fields(type(thing)) if field.name != "damaged"]  # nothing built is damaged
+    return fields | {name: _plain(getattr(thing, name)) for name in told}
 
 
 def _plain(value: object) -> Json:

@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 from setwright.grammar import nodes
-from setwright.grammar.parse import parse, read_source
+from setwright.grammar.cleaning import read_source
+from setwright.grammar.parse import parse
 from setwright.grammar.source import Source
 
 STATION = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
