@@ -461,8 +461,8 @@ CUT_WHY: Final = "Why"
 CUT_SAVES: Final = "Saves about"
 NOTHING_CUT: Final = "Nothing: the whole session fits into this time."
 SHORT_BY: Final[dict[str, str]] = {
-    "sets": "It keeps as many movements as fit, with fewer sets.",
-    "movements": "It keeps fewer movements, with all their sets.",
+    "sets": "This version keeps as many movements as fit, with fewer sets.",
+    "movements": "This version keeps fewer movements, with all their sets.",
 }
 UNDER_HALF_A_MINUTE: Final = "under half a minute"
 SHORT_ORDER: Final = "Train in the order printed. Log it like any session, and write that it was the short one."
@@ -569,7 +569,7 @@ def log_text_save(file: str) -> tuple[str, ...]:
     return (
         f"When it is filled in, save it in the folder of {file}",
         "under a name that ends in `.coach`, as in `maren.coach`, and tell your coach.",
-        "If the athlete is declared in another file, add a line for that file below the first such line, as in:",
+        "If the lines about you stand in another file, your coach adds a line for it below the first `use`, as in:",
     )
 
 
@@ -580,10 +580,11 @@ def log_text_forms(names: str) -> str:
 LOG_TEXT_HELP: Final = (
     "How to fill in this log, with any text editor:",
     "1. Write your name (the short one your coach uses, in lower-case letters) in place of __ after the word `log`.",
-    "2. For each time you trained, copy the lines of that session and write the day in place of the line before it.",
-    "3. Put a figure in place of every __: the load you used, then one figure for each set you did.",
+    "2. For each time you trained, copy the lines of that session, and write the day in place of the",
+    "   first __, as in `2026-06-17 main`.",
+    "3. Put a figure in place of every other __: the load you used, then one figure for each set you did.",
     "   Take away the __ that are left over, and the lines of movements that you did not do.",
     "4. A short version: write it after the session's name, as in `main short 25 min, 24 min, rpe 6`.",
     "5. How it felt goes after the upright line: | Knee fine. Slept badly.",
-    "A line that begins with # is a note for people; the compiler does not read it.",
+    "A line that begins with # is a note for people; Setwright passes over it.",
 )
