@@ -22,7 +22,7 @@ _PLAIN = {
     **dict.fromkeys("\u2010\u2011\u2012\u2013\u2014\u2212", ("-", "a long dash")),
     **dict.fromkeys(
         "\u00a0\u1680\u2000\u2001\u2002\u2003\u2004\u2005\u2006\u2007\u2008\u2009\u200a\u202f\u205f\u3000",
-        (" ", "a special blank"),
+        (" ", "a special space"),
     ),
 }
 
@@ -63,7 +63,8 @@ def expanded(source: Source, found: list[Diagnostic]) -> Source:
         return source
     plain = Source(source.name, re.sub(_TABS, lambda match: match[0].replace("\t", "  "), source.text))
     start = tabs[0].start()
-    more = f", and on {len(tabs) - 1} more lines" if len(tabs) > 1 else ""
+    others = len(tabs) - 1
+    more = f", and on {others} more {'line' if others == 1 else 'lines'}" if others else ""
     found.append(problems.TAB.at(Span(plain, start, start + 2), more=more))
     return plain
 
@@ -94,7 +95,7 @@ def plain(source: Source, found: list[Diagnostic]) -> str:
             if (line, near) not in told:
                 told.add((line, near))
                 shown = "an ordinary space" if near == " " else f"`{near}`"
-                what = f"The {name[2:]} `{text[spot]}`" if near != " " else "The special blank here"
+                what = f"The {name[2:]} `{text[spot]}`" if near != " " else "The special space here"
                 found.append(problems.LOOK_ALIKE.at(Span(source, spot, spot + 1), found=what, near=shown))
     return "".join(letters)
 

@@ -100,7 +100,7 @@ NAME_NOT_LOWERCASE = Check(
     severity="error",
     title="A name with capitals, spaces or other signs",
     message="`{found}` is not a name: names are small letters and digits, joined by hyphens.",
-    help='Write `{near}`, and what people should read in quotes after it, as in `{near} "{found}"`.',
+    help="Write `{near}`{title}.",
     explain="Names are what other lines refer to, so they have one plain spelling: `goblet-squat`. What is printed is the "
     "text in quotes after the name.",
     wrong=_HEAD + _MOVE.replace("movement chair-stand ", "movement Chair_stand "),

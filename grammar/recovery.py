@@ -29,6 +29,9 @@ _UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split
     unit.upper(): unit for unit in _UNITS if unit != "%"
 }
 _FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
+_WEEKDAYS = {"monday": "mon", "tuesday": "tue", "wednesday": "wed", "thursday": "thu", "friday": "fri"}
+_WEEKDAYS |= {"saturday": "sat", "sunday": "sun"}
+_UP_TO_MOVEMENT = re.compile(r" *(?:must|key|do|may|else|begins|max|avoids) +([a-z][a-z0-9-]*) *")
 _TITLED = {"movement", "program", "block", "athlete", "session", "category"}  # what has a name and then its title
 DECLARATIONS = {"USE", "MOVEMENT", "PROGRAM", "BLOCK", "ATHLETE", "GROUP", "LOG", "DATE"}
 
@@ -215,6 +218,14 @@ def _strays(levels: list[int], depths: list[int], skip: int | None = None) -> in
     return strays
 
 
+def _one_name(before: str, word: str) -> str:
+    """More help where a word follows a movement's name: `goblet squat` may be meant as one name."""
+    named = _UP_TO_MOVEMENT.fullmatch(before)
+    if named is None or word in WORDS or not re.fullmatch(r"[a-z]+", word):
+        return ""
+    return f". If the two words are one name, write `{named[1]}-{word}`"
+
+
 def blanked(text: str, start: int, end: int) -> str:
     """The text with blanks for everything between two offsets, so that all else keeps its place."""
     return text[:start] + re.sub(r"[^\n]", " ", text[start:end]) + text[end:]
@@ -375,13 +386,7 @@ class _Trouble:
                 expected = expectations(accepts & _FIGURES)
                 piece._tell(problems.UNIT_MISSING, start, len(word), found=word, expected=expected)
         elif token.type == "WORD" and "NAME" in accepts and re.fullmatch(r"[^\W\d][\w'-]*", word):
-            words = re.match(r'[^",|#\n]+', text[start:])
-            if words is not None and before.strip() in _TITLED:
-                word = words[0].strip()
-            near = re.sub(r"[^a-z0-9]+", "-", word.lower()).strip("-")
-            piece._tell(problems.NAME_NOT_LOWERCASE, start, len(word), found=word, near=near)
-            plain = blanked(text, start + len(token), start + len(word))
-            yield plain, {**piece.mended, start: ("NAME", near)}, False
+            yield from self._name(token, word, start, before)
         elif "_COMMA" in accepts and self._after_comma(start):
             piece._tell(problems.COMMA_MISSING, start, len(word), found=word)
             if text[start - 1] == " ":
@@ -391,9 +396,22 @@ class _Trouble:
             yield text, {**piece.mended, start: (near_words[0].upper(), near_words[0])}, False
         elif before.strip() or word not in WORDS or not self._follows_stranger(line_start, len(before)):
             where = f"after `{' '.join(before.split())}`" if before.strip() else "at the start of a line here"
-            piece._tell(
-                problems.LINE_NOT_UNDERSTOOD, start, len(word), found=word, where=where, expected=expectations(accepts)
-            )
+            expected = expectations(accepts) + _one_name(before, word)
+            piece._tell(problems.LINE_NOT_UNDERSTOOD, start, len(word), found=word, where=where, expected=expected)
+
+    def _name(self, token: Token, word: str, start: int, before: str) -> Iterator[Mend]:
+        """A name that is not spelt as one: its plain spelling, and where its title goes if it may have one."""
+        words = re.match(r'[^",|#\n]+', self.text[start:])
+        titled = before.strip() in _TITLED
+        if words is not None and titled:
+            word = words[0].strip()
+        near = re.sub(r"[^a-z0-9]+", "-", word.lower()).strip("-")
+        if re.search(r"\bon\b", before):
+            near = _WEEKDAYS.get(near, near)
+        title = f', and what people should read in quotes after it, as in `{near} "{word}"`' if titled else ""
+        self.piece._tell(problems.NAME_NOT_LOWERCASE, start, len(word), found=word, near=near, title=title)
+        plain = blanked(self.text, start + len(token), start + len(word))
+        yield plain, {**self.piece.mended, start: ("NAME", near)}, False
 
     def _follows_stranger(self, line_start: int, depth: int) -> bool:
         """Whether the line before it, as deep, could not stand there either: both have lost the line they belong to."""

@@ -143,6 +143,20 @@ def test_what_stands_beside_a_fault_is_still_read(right, wrong, code):
     assert kept > whole * (0.55 if code == "indent-uneven" else 0.7)
 
 
+@pytest.mark.parametrize(
+    ("right", "wrong", "told"),
+    [
+        ("must squat 3", "must goblet squat 3", "If the two words are one name, write `goblet-squat`."),
+        ("must squat 3", "must Squat 3", "Write `squat`."),
+        ('"Main", 3 a week', '"Main", on Monday', "Write `mon`."),
+        ('block legs "Legs"', 'block Legs "Legs"', "Write `legs`, and what people should read in quotes after it"),
+    ],
+)
+def test_a_name_that_is_misspelt_is_told_as_it_should_stand(right, wrong, told):
+    (found,) = parse(Source("a.coach", PROGRAM.replace(right, wrong, 1)))[1]
+    assert told in found.help
+
+
 def test_a_hundred_faults_give_a_hundred_problems():
     good = '  cue "Slow"\n'
     faults = ["  cue Slow\n", "  repp 3 s\n", "  rep 3\n", "  !!\n", "  needs\n"]
