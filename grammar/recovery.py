@@ -226,6 +226,13 @@ def _one_name(before: str, word: str) -> str:
     return f". If the two words are one name, write `{named[1]}-{word}`"
 
 
+def _two_times(before: str, after: str) -> tuple[int, str] | None:
+    """Where a time was told in two, as in `1 min 30 s`: how long its second part is, and the time as one figure."""
+    large = re.search(r"(\d+) *(h|min) +$", before)
+    small = re.match(rf"(\d+) *({'min' if large[2] == 'h' else 's'})\b", after) if large else None
+    return (len(small[0]), f"{60 * int(large[1]) + int(small[1])} {small[2]}") if large and small else None
+
+
 def blanked(text: str, start: int, end: int) -> str:
     """The text with blanks for everything between two offsets, so that all else keeps its place."""
     return text[:start] + re.sub(r"[^\n]", " ", text[start:end]) + text[end:]
@@ -387,6 +394,12 @@ class _Trouble:
                 piece._tell(problems.UNIT_MISSING, start, len(word), found=word, expected=expected)
         elif token.type == "WORD" and "NAME" in accepts and re.fullmatch(r"[^\W\d][\w'-]*", word):
             yield from self._name(token, word, start, before)
+        elif two := _two_times(before, text[start:]):
+            length, once = two
+            expected = f"{expectations(accepts)}. A time is one figure: `{once}`"
+            where, found = f"after `{' '.join(before.split())}`", text[start : start + length]
+            piece._tell(problems.LINE_NOT_UNDERSTOOD, start, length, found=found, where=where, expected=expected)
+            yield blanked(text, start, start + length), piece.mended, False
         elif "_COMMA" in accepts and self._after_comma(start):
             piece._tell(problems.COMMA_MISSING, start, len(word), found=word)
             if text[start - 1] == " ":

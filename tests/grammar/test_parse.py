@@ -148,11 +148,12 @@ def test_what_stands_beside_a_fault_is_still_read(right, wrong, code):
     [
         ("must squat 3", "must goblet squat 3", "If the two words are one name, write `goblet-squat`."),
         ("must squat 3", "must Squat 3", "Write `squat`."),
+        ("rest 75 s", "rest 1 min 15 s", "A time is one figure: `75 s`."),
         ('"Main", 3 a week', '"Main", on Monday', "Write `mon`."),
         ('block legs "Legs"', 'block Legs "Legs"', "Write `legs`, and what people should read in quotes after it"),
     ],
 )
-def test_a_name_that_is_misspelt_is_told_as_it_should_stand(right, wrong, told):
+def test_a_common_slip_is_told_as_it_should_stand(right, wrong, told):
     (found,) = parse(Source("a.coach", PROGRAM.replace(right, wrong, 1)))[1]
     assert told in found.help
 
