@@ -46,7 +46,7 @@ class Step(NamedTuple):
     given_up: int
 
 
-@attrs.frozen
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Place:
     """One entry as the search sees it; `times` holds its time without changes for every number of kept sets."""
 
@@ -98,7 +98,7 @@ class Place:
         return movement + cut * base + cut**2
 
 
-@attrs.frozen
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Search:
     """All versions of a session, ready for any limit."""
 

@@ -13,7 +13,7 @@ from fractions import Fraction
 
 import attrs
 
-from .model import Amrap, Block, Distance, Dose, Entry, Movement, Program, Reps, Session, Target, Tempo, Timed
+from .model import Amrap, Block, Distance, Dose, Entry, Movement, Program, Reps, Session, Target, Tempo, Timed, Value
 from .quantity import Quantity
 
 Kept = tuple[int, ...]
@@ -102,8 +102,8 @@ def full_version(session: Session) -> Kept:
     return tuple(full_sets(block, entry) for block in session.blocks for entry in block.entries)
 
 
-@attrs.frozen
-class TimedEntry:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class TimedEntry(Value):
     """An entry with its kept sets and its seconds: sets and the rests between them; in a circuit its sets alone."""
 
     entry: Entry
@@ -111,8 +111,8 @@ class TimedEntry:
     seconds: Fraction
 
 
-@attrs.frozen
-class TimedBlock:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class TimedBlock(Value):
     """A block with the second of the session at which its first set starts, and the seconds to the end of its last.
 
     A block of which nothing is kept takes 0 s and starts when the work before it ends.
@@ -124,8 +124,8 @@ class TimedBlock:
     entries: tuple[TimedEntry, ...]
 
 
-@attrs.frozen
-class Timetable:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Timetable(Value):
     """A version of a session on the clock, in seconds: every block, every entry, the whole.
 
     The blocks do not add up to the whole: the changes between them belong to none.
@@ -136,8 +136,8 @@ class Timetable:
     seconds: Fraction
 
 
-@attrs.frozen
-class EntryClock:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class EntryClock(Value):
     """The times of one entry in seconds: each ramp set, each work set (in a circuit each round), the rest between."""
 
     entry: Entry
@@ -159,8 +159,8 @@ class EntryClock:
         return sum(self.sets[:kept] + self.ramp, Fraction(0)) + len(self.ramp) * self.rest
 
 
-@attrs.frozen
-class BlockClock:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class BlockClock(Value):
     """The times of one block in seconds: its entries, the change between its movements, the rest between rounds."""
 
     block: Block
@@ -186,8 +186,8 @@ class BlockClock:
         return work + stations * self.change + max(rounds - 1, 0) * self.rest
 
 
-@attrs.frozen
-class SessionClock:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class SessionClock(Value):
     """All times of a session, worked out once, for the clock of any version of it. Seconds."""
 
     session: Session

@@ -25,7 +25,7 @@ from .vocabulary import IMPLEMENTS, THINGS
 Part = nodes.Node | Token
 
 
-@attrs.define(eq=False)
+@attrs.define(eq=False, repr=False, match_args=False)
 class Declared:
     """A declaration with a name, and what it means once somebody asks."""
 
@@ -37,7 +37,7 @@ class Declared:
     value: Any = None  # the model object, once lowered
 
 
-@attrs.define(eq=False)
+@attrs.define(eq=False, repr=False, match_args=False)
 class World:
     """What can be seen from each file, what anybody has, and all findings."""
 
@@ -53,7 +53,7 @@ class World:
     told_library: set[str] = attrs.field(factory=set)  # files told that they do not see the library
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Reader:
     """One declaration being read."""
 

@@ -27,7 +27,7 @@ from .lower_program import declared_block, lower_program, with_fingerprint
 from .project import LIBRARY, OUTSIDE, Loaded, load
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Result:
     """What came of a compilation: the project as far as it could be read, every finding, and the sources."""
 

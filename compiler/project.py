@@ -24,7 +24,7 @@ LIBRARY = "basics"
 Fetch = Callable[[str], bytes | None]
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Loaded:
     """The files of a project by their paths in it, what each uses directly, and which see the shipped library."""
 

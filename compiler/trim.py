@@ -19,7 +19,7 @@ import attrs
 
 from .best_version import Place, Search, prepare
 from .clock import BlockClock, Kept, SessionClock, full_version, session_clock
-from .model import Block, Category, CutBy, Entry, Priority, Program, Session
+from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
 
 # Why something goes: a movement by its priority (`priority` is a key, which goes only where cutting `do` and `may` does
 # not help), or sets of a movement, or rounds of a circuit.
@@ -27,8 +27,8 @@ Reason = Literal["optional", "ordinary", "priority", "fewer-sets", "rounds"]
 _DROPPED: dict[Priority, Reason] = {"may": "optional", "do": "ordinary", "key": "priority"}
 
 
-@attrs.frozen
-class Cut:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Cut(Value):
     """One entry that a version cuts: its place in the session, counted from 0, its kept sets, and its sets in full.
 
     `seconds_saved` is what this cut alone takes off the full session. The sum over the cuts of a version need not be
@@ -47,8 +47,8 @@ class Cut:
     reason: Reason
 
 
-@attrs.frozen
-class Version:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Version(Value):
     """A version of a session within a limit: kept sets of each entry in source order, and its cuts in that order.
 
     Times in seconds; `full_seconds` is the clock of the whole session.
@@ -68,8 +68,8 @@ class Version:
         return self.full_seconds - self.seconds
 
 
-@attrs.frozen
-class Infeasible:
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Infeasible(Value):
     """No version fits the limit. `smallest` is the best of those that need least time: its seconds are the least limit.
 
     What holds it up: `musts`, the entries that stay in every version, and `categories`, the required ones that no must
@@ -95,7 +95,7 @@ def trim(program: Program, session: Session, limit: Fraction, by: CutBy) -> Vers
     return Infeasible(session, limit, by, _version(task, least), musts, categories)
 
 
-@attrs.frozen
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class _Task:
     """A session to trim: its clock, and the search with its unit of time, a `scale`th of a second."""
 

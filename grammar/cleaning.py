@@ -11,8 +11,10 @@ from .nodes import Comment
 from .source import Source, Span
 
 _OUTSIDE = re.compile(r'"[^"\n]*"|^ *\|[^\n]*|(#[^\n]*)', re.M)
-_ODD = re.compile(
-    r"[^\x20-\x7e\n\u00a1-\u167f\u1681-\u1fff\u2030-\u205e\u2060-\u2fff\u3001-\U0010ffff]|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
+# Compiled only when a text holds more than plain letters.
+_ODD = (
+    r"[^\x20-\x7e\n\u00a1-\u167f\u1681-\u1fff\u2030-\u205e\u2060-\u2fff\u3001-\U0010ffff]"
+    r"|[\t\u201c\u201d\u201e\u00ab\u00bb\u2212\u00a0]"
 )
 _TABS = r"(?m)^ *\t[ \t]*"
 _UNSEEN = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f\x85\u2028\u2029]")

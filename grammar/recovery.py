@@ -48,7 +48,7 @@ def _parser() -> tuple[Lark, Layout]:
 Words = dict[int, tuple[str, str]]  # offset of a misspelt word -> its right kind and spelling
 
 
-@attrs.define
+@attrs.define(eq=False, repr=False, match_args=False)
 class Piece:
     """One declaration on its way to a tree: its text as mended so far, and what was told of it."""
 
@@ -257,7 +257,7 @@ def _place(text: str, error: UnexpectedToken) -> int:
 Mend = tuple[str, Words, bool]  # the text, the words read otherwise, and whether something was left out
 
 
-@attrs.define
+@attrs.define(eq=False, repr=False, match_args=False)
 class _Trouble:
     """One unexpected token: tells the problem, and offers ways to read on, the gentlest first."""
 

@@ -292,7 +292,7 @@ def find_axis_never_reached(program: Program) -> Iterator[Diagnostic]:
                 break
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class _Way:
     """An axis with a bound and a known start: the start as told and as a figure, and the room between the two."""
 

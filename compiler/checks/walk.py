@@ -10,7 +10,7 @@ from ...grammar.source import Span
 from ..model import Axis, Block, Dose, Entry, Movement, Program, Rule, Session, Target
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Place:
     """An entry with the session and the block in which it stands."""
 
@@ -19,7 +19,7 @@ class Place:
     entry: Entry
 
 
-@attrs.frozen(eq=False)
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Dosed:
     """A movement with a dose: an entry's own, or that of one of its alternatives."""
 
