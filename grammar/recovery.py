@@ -28,6 +28,8 @@ _UNITS = {
 _UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split()} | {
     unit.upper(): unit for unit in _UNITS if unit != "%"
 }
+# Told only of lines of which nothing else was told: they may be what is left of the first slip.
+_MAY_FOLLOW = (problems.LINE_NOT_UNDERSTOOD, problems.LINE_UNFINISHED, problems.INDENT_UNEVEN)
 _FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
 _WEEKDAYS = {"monday": "mon", "tuesday": "tue", "wednesday": "wed", "thursday": "thu", "friday": "fri"}
 _WEEKDAYS |= {"saturday": "sat", "sunday": "sun"}
@@ -132,6 +134,8 @@ class Piece:
         begin = self.offset + start
         line = self.source.text.count("\n", 0, begin)
         if line in self.muted or (check.code, line) in self.said:
+            return
+        if check in _MAY_FOLLOW and any(told == line for _, told in self.said):
             return
         self.said.add((check.code, line))
         span = Span(self.source, begin, min(begin + length, len(self.source.text)))
