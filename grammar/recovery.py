@@ -70,6 +70,10 @@ class Piece:
         if not self._levels():
             return None, self.told, True
         node, error = self._try(self.text, self.mended)
+        if node is None and error is None:  # with the lines at odd depths there is no reading on
+            for place in self.snapped:
+                self._drop(self.text.rfind("\n", 0, place) + 1)
+            node, error = self._try(self.text, self.mended)
         budget = 2_000_000 + 3 * len(self.text)
         while error is not None:
             if self.parsed > budget or len(self.told) >= 250:
@@ -144,7 +148,7 @@ class Piece:
     def _levels(self) -> bool:
         """Sees to it that every line begins at a level that is open; False when nothing is left to read."""
         levels = [0]
-        first_at: dict[int, tuple[int, int]] = {}  # of each open level: its first line, and how many it has
+        first_at: dict[int, int] = {}  # the first line of each open level
         lines_at = [(match.start(), len(match[1])) for match in LINE.finditer(self.text)]
         skip_below: int | None = None
         odd = [place for place in lines_at if place[1] % 2]
@@ -162,12 +166,12 @@ class Piece:
                     self._tell(problems.NESTED_TOO_DEEP, line_start + depth, 1, limit=problems.LIMIT_DEPTH)
                     return False
                 levels.append(depth)
-                first_at[depth] = (number, 1)
+                first_at[depth] = number
                 continue
             open_levels = [level for level in levels if level <= depth]
             if open_levels[-1] != depth:
                 above = levels[len(open_levels)]
-                first, lines = first_at[above]
+                first = first_at[above]
                 after = [level for _, level in lines_at[number + 1 :]]
                 if number - first + _strays([*open_levels, depth], after) < 1 + _strays(levels, after, skip=depth):
                     # The line before was the odd one: its neighbours stand where this one does.
@@ -176,7 +180,7 @@ class Piece:
                     for stray, _ in lines_at[first:number]:
                         self._drop(stray)
                     levels = [*open_levels, depth]
-                    first_at[depth] = (number, 1)
+                    first_at[depth] = number
                     continue
                 nearest_two = sorted(sorted(levels[1:] or [2], key=lambda level: abs(level - depth))[:2])
                 self._tell(
@@ -186,8 +190,6 @@ class Piece:
                 self._drop(line_start)
                 continue
             levels = open_levels
-            first, lines = first_at.get(depth, (number, 0))
-            first_at[depth] = (first, lines + 1)
         return True
 
     def _drop(self, start: int) -> None:

@@ -205,3 +205,19 @@ def test_many_threads_parse_at_once():
     for thread in threads:
         thread.join()
     assert results == [0] * 40
+
+
+def test_a_line_at_an_odd_depth_never_hides_the_others():
+    """However far it is off, the other lines of the program are still read, and the line itself is told."""
+    lines = PROGRAM.splitlines(keepends=True)
+    for number in range(1, len(lines)):
+        for shift in (-3, -1, 1, 3):
+            depth = len(lines[number]) - len(lines[number].lstrip(" ")) + shift
+            if depth < 1:
+                continue
+            text = "".join([*lines[:number], " " * depth + lines[number].lstrip(" "), *lines[number + 1 :]])
+            file, found = parse(Source("a.coach", text))
+            assert found
+            assert len(file.declarations) == 1, text
+            written = sum(isinstance(part, nodes.Entry) for part in walk(file.declarations[0].node))
+            assert written >= 2, text
