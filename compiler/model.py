@@ -177,6 +177,8 @@ AXES = (
     "load", "reps", "total reps", "sets", "lower", "pause", "cues", "hold", "distance", "time", "pace", "rest", "rung",
 )  # fmt: skip
 
+EASED = ("load", "reps", "sets", "hold", "distance", "time")  # the axes that an easier week can lower
+
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Axis(Value):
@@ -294,6 +296,18 @@ class Category(Value):
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
+class Easier(Value):
+    """Weeks that are easier on purpose, and by how much each axis: `weeks 4, 8: sets by -1, load by -10%`.
+
+    Weeks count from 1. A change is below zero: `("sets", -1)`, `("load", Quantity(Fraction(-10), "%"))`.
+    """
+
+    weeks: tuple[int, ...]
+    changes: tuple[tuple[str, int | Quantity], ...]
+    span: Span = place()
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Program(Value):
     name: str
     title: str
@@ -307,6 +321,7 @@ class Program(Value):
     rest: Quantity | None = None
     change: Quantity | None = None
     jump: Quantity | None = None
+    easier: tuple[Easier, ...] = ()
     aims: str = ""
     rules: str = ""
     categories: tuple[Category, ...] = ()
