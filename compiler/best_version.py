@@ -1,49 +1,42 @@
 """The search for the best version of a session: which sets of each entry to keep within a limit, exactly.
 
-A version is a way through states, one step an entry: a step keeps some sets, takes time and gives something up. What
-the rest of a version may be depends on the little that a `State` says of the part before. Of all ways to a state, and
-of all from it, a front is kept: those for which no other way takes as little time and gives up as little.
+A version is a way through states, one move an entry: a move keeps some sets, takes time and gives something up. What
+the rest of a version may be depends on the little that a state says of the part before. Of all ways to a state, and of
+all from it, a front is kept: those for which no other takes as little time and gives up as little.
 
-What is given up is a number whose digits are the levels of the goal, so that the search can look at the first digits
-alone. It runs backward for movements, forward for movements and sets, and backward again for everything; each run drops
-the ways with which, by the run before it, the best can no longer be had. That saves time and changes no result.
+What is given up is a number whose digits are the levels of the goal, in their order. The last digits are the sets cut of
+each entry, earlier entries first: no two versions give up the same, and the number tells the version. A run of the
+search can look at the first digits alone. The first goes backward, for movements; the second forward, for movements and
+sets; the last backward again, for everything. Each drops the ways with which, by the run before it, no version can be
+had that is the best of a limit. That saves time and changes no result. The same runs answer for one limit or for all.
 
-Times are whole numbers, in a unit of the caller.
+Times are whole numbers, in a unit of the caller. A way is one whole number too, its time with what it gives up in the
+bits below, because numbers are added and sorted faster than pairs.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections.abc import Iterable
+from bisect import bisect_left, bisect_right
+from collections.abc import Callable, Iterable, Iterator
+from itertools import accumulate
+from operator import or_
 from typing import NamedTuple, TypeAlias
 
 import attrs
 
 from .model import Priority
 
-# Ways, each as its time and what it gives up: from one to the next the first rises and the second falls.
-Front: TypeAlias = list[tuple[int, int]]
-
-
-class State(NamedTuple):
-    """What the rest of a version has to know of the part before it."""
-
-    started: bool  # something is kept already
-    here: int  # of this block: 0 nothing kept; in a circuit the rounds; else 1
-    wanted: frozenset[str]  # required categories that still have no movement
-
-
+Kept: TypeAlias = tuple[int, ...]
+# Ways in rising order: from one to the next the time rises and what is given up falls.
+Front: TypeAlias = list[int]
+# A state is a number: the required categories that still have no movement, as bits, and below them how far the work is.
+State: TypeAlias = int
 Fronts: TypeAlias = dict[State, Front]
 
-
-class Step(NamedTuple):
-    """One number of kept sets for an entry, from a state to the next."""
-
-    before: State
-    after: State
-    kept: int
-    time: int
-    given_up: int
+# How far the work is, in the bits below the categories. In a circuit of n rounds SOMETHING + n.
+NOTHING, SOMETHING, OF_THIS_BLOCK = 0, 1, 2
+WORK_BITS = 16
+WORK = (1 << WORK_BITS) - 1
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -51,187 +44,320 @@ class Place:
     """One entry as the search sees it; `times` holds its time without changes for every number of kept sets."""
 
     priority: Priority
-    closes_block: bool
-    circuit: bool
     least: int  # the fewest sets, where any are kept
     full: int
     fills: frozenset[str]  # required categories
     times: tuple[int, ...]
-    block_change: int  # the change to this entry from another block
-    change: int  # the change to it within its block, in a circuit once a round
-    rest: int  # between rounds
 
     @property
     def stays(self) -> bool:
         return self.priority == "must" and self.full > 0
 
-    def steps(self, state: State, base: int) -> list[Step]:
-        """What can be kept of the entry after a state."""
-        wanted = state.wanted - self.fills
-        steps = []
-        for kept in self._numbers(state.here):
-            here = 0 if self.closes_block else kept if self.circuit else 1
-            time = self.times[kept] + self._time_around(state, kept)
-            steps.append(Step(state, State(True, here, wanted), kept, time, self._given_up(kept, base)))
-        if not self.stays:
-            after = state._replace(here=0) if self.closes_block else state
-            steps.append(Step(state, after, 0, 0, self._given_up(0, base)))
-        return steps
 
-    def _numbers(self, here: int) -> range:
-        """The numbers of sets that can be kept: in a circuit that has begun, its rounds."""
-        if self.circuit and here:
-            return range(here, here + 1) if here >= self.least else range(0)
-        return range(self.least, self.full + 1)
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Part:
+    """One block as the search sees it."""
 
-    def _time_around(self, state: State, kept: int) -> int:
-        """The changes to the entry, and the rests of a circuit that begins with it."""
-        if state.here:
-            return self.change * (kept if self.circuit else 1)
-        rests = self.rest * (kept - 1) if self.circuit else 0
-        return rests + (self.block_change if state.started else 0)
+    places: tuple[Place, ...]
+    circuit: bool
+    change: int  # between its movements, in a circuit once a round
+    rest: int  # between rounds
 
-    def _given_up(self, kept: int, base: int) -> int:
-        """A `key`, a `do`, a `may`, sets cut, their square, as digits in a base."""
-        cut = self.full - kept
-        movement = 0 if kept else {"key": base**4, "do": base**3, "may": base**2, "must": 0}[self.priority]
-        return movement + cut * base + cut**2
+
+class Move(NamedTuple):
+    """One number of kept sets for an entry."""
+
+    time: int
+    given_up: int
+
+
+class Edge(NamedTuple):
+    """What leads from one state to another: the moves of a group of its layer."""
+
+    before: State
+    after: State
+    group: int
+
+
+class Layer(NamedTuple):
+    """One entry: all that leads from the states before it to those after it."""
+
+    edges: tuple[Edge, ...]
+    groups: tuple[tuple[Move, ...], ...]
+
+
+class Digit(NamedTuple):
+    """Where what is given up tells the sets cut of an entry."""
+
+    full: int
+    below: int  # bits
+    mask: int
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Level:
+    """How many digits of what is given up a run looks at: the bits that it sees, and those below, which it does not."""
+
+    seen: int
+    hidden: int
+    mask: int = attrs.field(init=False)
+
+    def __attrs_post_init__(self) -> None:
+        object.__setattr__(self, "mask", (1 << self.seen) - 1)
+
+    def moves(self, layer: Layer) -> list[Front]:
+        """The moves of each group as this level sees them."""
+        seen, hidden = self.seen, self.hidden
+        return [self.front([(time << seen) + (lost >> hidden) for time, lost in group]) for group in layer.groups]
+
+    def front(self, ways: list[int]) -> Front:
+        """Those of the ways for which no other takes as little time and gives up as little."""
+        if len(ways) == 1:
+            return ways
+        ways.sort()
+        mask = self.mask
+        least = mask + 1
+        front = []
+        for way in ways:
+            lost = way & mask
+            if lost < least:
+                least = lost
+                front.append(way)
+        return front
+
+    def spread(self, fronts: Fronts, edges: Iterable[tuple[State, State, int]], moves: list[Front]) -> Fronts:
+        """The fronts one entry on, over edges from, to and by which group of moves."""
+        ways: Fronts = {}
+        for source, goal, group in edges:
+            front = fronts.get(source)
+            if front:
+                longer = [way + move for move in moves[group] for way in front]
+                if goal in ways:
+                    ways[goal] += longer
+                else:
+                    ways[goal] = longer
+        return {state: self.front(found) for state, found in ways.items()}
+
+
+# For each amount that a best version gives up: the first time at which that is too much.
+Until: TypeAlias = dict[int, int]
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Search:
     """All versions of a session, ready for any limit."""
 
-    base: int
+    digits: tuple[Digit, ...]  # of each entry
     start: State
-    steps: tuple[tuple[Step, ...], ...]  # of each entry
-    movements: tuple[Fronts, ...]  # before each entry and after the last: the ways on, movements alone
+    layers: tuple[Layer, ...]
+    levels: tuple[Level, Level, Level]  # movements; movements and sets; everything
+    movements: tuple[Fronts, ...]  # before each entry and after the last: the ways on, by movements alone
 
     @property
     def least(self) -> int:
         """The time of the shortest version."""
-        return self.movements[0][self.start][0][0]
+        return self.movements[0][self.start][0] >> self.levels[0].seen
 
-    def best(self, limit: int) -> tuple[int, ...]:
+    def best(self, limit: int) -> Kept:
         """The kept sets of the best version within a limit, which must not be below the least time."""
-        fronts = self._everything(limit)
-        state, time = self.start, limit
-        left = fronts[0][state][-1][1]
-        kept = []
-        for steps, after in zip(self.steps, fronts[1:], strict=True):
-            # Of the steps with which the best can be had, the one that keeps most: earlier entries keep more sets.
-            step = max(
-                (
-                    step
-                    for step in steps
-                    if step.before == state
-                    and _least_given_up(after, step.after, time - step.time) == left - step.given_up
-                ),
-                key=lambda step: step.kept,
-            )
-            kept.append(step.kept)
-            state, time, left = step.after, time - step.time, left - step.given_up
-        return tuple(kept)
-
-    def _sets(self, limit: int) -> list[Fronts]:
-        """Ways to each state, by movements and sets, with which the most movements can be kept."""
-        least = _least_given_up(self.movements[0], self.start, limit)
-        if least is None:
+        if limit < self.least:
             raise ValueError("no version fits the limit")
-        fronts: list[Fronts] = [{self.start: [(0, 0)]}]
-        for steps, ways_on in zip(self.steps, self.movements[1:], strict=True):
-            moves = ((step.before, step.after, step.time, step.given_up // self.base) for step in steps)
-            fronts.append(_promising(_spread(fronts[-1], moves), ways_on, limit, least, self.base))
+        return self._version(self._everything(limit)[-1])
+
+    def every(self) -> tuple[tuple[int, Kept], ...]:
+        """Every version that is the best of any limit, with its time: from the shortest to the full one."""
+        seen = self.levels[-1].seen
+        return tuple((way >> seen, self._version(way)) for way in self._everything(None))
+
+    def _everything(self, limit: int | None) -> Front:
+        """The ways through all of the session that are the best of a limit: of this one, or of any."""
+        coarse, level = self.levels[1:]
+        ways_to = self._sets(limit)
+        until = self._until(coarse.front([way for front in ways_to[-1].values() for way in front]), coarse, limit)
+        fronts: Fronts = {state: [0] for state in ways_to[-1]}
+        for layer, before in zip(reversed(self.layers), reversed(ways_to[:-1]), strict=True):
+            found = level.spread(fronts, _backward(layer), level.moves(layer))
+            fronts = _useful(found, before, level, coarse, until)
+        return fronts[self.start]
+
+    def _sets(self, limit: int | None) -> list[Fronts]:
+        """Ways to each state, by movements and sets, with which a best version can be had."""
+        coarse, level = self.levels[:2]
+        until = self._until(self.movements[0][self.start], coarse, limit)
+        fronts: list[Fronts] = [{self.start: [0]}]
+        for layer, after in zip(self.layers, self.movements[1:], strict=True):
+            found = level.spread(fronts[-1], layer.edges, level.moves(layer))
+            fronts.append(_useful(found, after, level, coarse, until))
         return fronts
 
-    def _everything(self, limit: int) -> list[Fronts]:
-        """Ways on from each state, by everything, with which the most movements and sets can be kept."""
-        ways_to = self._sets(limit)
-        least = min(front[-1][1] for front in ways_to[-1].values())
-        fronts: list[Fronts] = [{state: [(0, 0)] for state in ways_to[-1]}]
-        for steps, ways in zip(reversed(self.steps), reversed(ways_to[:-1]), strict=True):
-            moves = ((step.after, step.before, step.time, step.given_up) for step in steps)
-            fronts.append(_promising(_spread(fronts[-1], moves), ways, limit, least, self.base))
-        return fronts[::-1]
+    def _until(self, best: Front, level: Level, limit: int | None) -> Until:
+        times = [way >> level.seen for way in best]
+        given_up = [way & level.mask for way in best]
+        if limit is not None:
+            return {given_up[bisect_right(times, limit) - 1]: limit + 1}
+        longest = sum(max(move.time for group in layer.groups for move in group) for layer in self.layers)
+        return dict(zip(given_up, [*times[1:], longest + 1], strict=True))
+
+    def _version(self, way: int) -> Kept:
+        """The version that a way is: its last digits say."""
+        return tuple([full - (way >> below & mask) for full, below, mask in self.digits])
 
 
-def prepare(places: tuple[Place, ...]) -> Search:
-    """The search through all versions of a session that has these entries."""
-    # Larger than any digit of what is given up can become.
-    base = 1 + len(places) + sum(place.full**2 for place in places)
-    start = State(False, 0, categories_open(places))
-    steps: list[tuple[Step, ...]] = []
-    states = {start}
-    for place in places:
-        steps.append(tuple(step for state in states for step in place.steps(state, base)))
-        states = {step.after for step in steps[-1]}
-    return Search(base, start, tuple(steps), _movements(steps, states, base))
+def _useful(fronts: Fronts, others: Fronts, level: Level, coarse: Level, until: Until) -> Fronts:
+    """The ways of a level with which, by the coarser ways of the other direction, a best version can be had."""
+    found = {
+        state: _joined(front, others[state], level, coarse, until) for state, front in fronts.items() if state in others
+    }
+    return {state: front for state, front in found.items() if front}
 
 
-def _movements(steps: list[tuple[Step, ...]], ends: set[State], base: int) -> tuple[Fronts, ...]:
+def _joined(front: Front, others: Front, level: Level, coarse: Level, until: Until) -> Front:
+    """The ways that can be joined to one of the others, in time, to what a best version gives up."""
+    mask, seen, more = level.mask, level.seen, coarse.hidden - level.hidden
+    other_mask, other_seen = coarse.mask, coarse.seen
+    found = []
+    if len(until) == 1:
+        [(total, end)] = until.items()
+        for way in front:
+            # The longest of the others that is in time gives up least.
+            at = bisect_left(others, end - (way >> seen) << other_seen)
+            if at and (others[at - 1] & other_mask) + ((way & mask) >> more) == total:
+                found.append(way)
+        return found
+    shortest = {other & other_mask: other >> other_seen for other in others}
+    latest: dict[int, int] = {}  # for what a way gives up: the time at which it is too long
+    for way in front:
+        lost = (way & mask) >> more
+        if lost not in latest:
+            latest[lost] = _latest(lost, shortest, until)
+        if way >> seen < latest[lost]:
+            found.append(way)
+    return found
+
+
+def _latest(lost: int, shortest: dict[int, int], until: Until) -> int:
+    """The time at which a way that gives up so much is too long for every best version."""
+    if len(shortest) < len(until):
+        ends = [until[lost + other] - time for other, time in shortest.items() if lost + other in until]
+    else:
+        ends = [end - shortest[total - lost] for total, end in until.items() if total - lost in shortest]
+    return max(ends, default=0)
+
+
+def _backward(layer: Layer) -> Iterator[tuple[State, State, int]]:
+    return ((after, before, group) for before, after, group in layer.edges)
+
+
+def prepare(parts: tuple[Part, ...], change: int) -> Search:
+    """The search through all versions of a session that has these blocks, with a change between two of them."""
+    places = tuple(place for part in parts for place in part.places)
+    full = [place.full for place in places]
+    below = _from_the_end([sets.bit_length() for sets in full], int.__add__)
+    digits = tuple(Digit(sets, at, (1 << sets.bit_length()) - 1) for sets, at in zip(full, below, strict=True))
+    # The bits that are enough for all entries together.
+    movements, cut, squares = map(int.bit_length, (len(full), sum(full), sum(sets**2 for sets in full)))
+    ties = sum(map(int.bit_length, full))
+    levels = (
+        Level(3 * movements, cut + squares + ties),
+        Level(3 * movements + cut, squares + ties),
+        Level(3 * movements + cut + squares + ties, 0),
+    )
+    gone = {word: 1 << levels[0].hidden + at * movements for at, word in enumerate(("may", "do", "key"))}
+    given_up = []
+    for place, own in zip(places, below, strict=True):
+        given_up.append(
+            [(sets << squares + ties) + (sets**2 << ties) + (sets << own) for sets in range(place.full + 1)]
+        )
+        given_up[-1][-1] += gone.get(place.priority, 0)
+        given_up[-1].reverse()
+    start, layers = _layers(parts, change, given_up)
+    return Search(digits, start, layers, levels, _movements(layers, levels[0]))
+
+
+def _movements(layers: tuple[Layer, ...], level: Level) -> tuple[Fronts, ...]:
     """Ways on from each state, by movements alone, within any time."""
-    fronts: list[Fronts] = [{state: [(0, 0)] for state in ends if not state.wanted}]
-    for each in reversed(steps):
-        # Of steps that differ in sets alone the shortest is enough.
-        shortest: dict[tuple[State, State, int], int] = {}
-        for step in each:
-            key = (step.after, step.before, step.given_up // base**2)
-            shortest[key] = min(step.time, shortest.get(key, step.time))
-        fronts.append(_spread(fronts[-1], ((*key[:2], time, key[2]) for key, time in shortest.items())))
+    fronts: list[Fronts] = [{edge.after: [0] for edge in layers[-1].edges} if layers else {NOTHING: [0]}]
+    for layer in reversed(layers):
+        fronts.append(level.spread(fronts[-1], _backward(layer), level.moves(layer)))
     return tuple(reversed(fronts))
+
+
+def _layers(parts: tuple[Part, ...], change: int, given_up: list[list[int]]) -> tuple[State, tuple[Layer, ...]]:
+    """The state at the start, and the layers."""
+    places = tuple(place for part in parts for place in part.places)
+    wanted = sorted(categories_open(places))
+    fills = [sum(1 << number for number, name in enumerate(wanted) if name in place.fills) for place in places]
+    start = (1 << len(wanted)) - 1 << WORK_BITS | NOTHING
+    states = {start}
+    layers: list[Layer] = []
+    rest = zip(given_up, fills, _from_the_end(fills, or_), strict=True)
+    for part in parts:
+        for number, (lost, filled, filled_later) in zip(range(len(part.places)), rest, strict=False):
+            layers.append(_layer(_Here(part, number, change, lost), states, filled, filled_later))
+            states = {edge.after for edge in layers[-1].edges}
+    return start, tuple(layers)
+
+
+def _layer(here: _Here, states: set[State], filled: int, filled_later: int) -> Layer:
+    groups: list[tuple[Move, ...]] = []
+    # From how far the work is: to how far, the categories that may still be wanted, and a group.
+    ways_on: dict[int, list[tuple[int, int, int]]] = {}
+    for work in {state & WORK for state in states}:
+        ways_on[work] = []
+        for after, keeps, moves in here.moves(work):
+            ways_on[work].append((after, ~filled if keeps else -1, len(groups)))
+            groups.append(tuple(moves))
+    edges = [
+        Edge(state, (state >> WORK_BITS & left) << WORK_BITS | after, group)
+        for state in states
+        for after, left, group in ways_on[state & WORK]
+        if not state >> WORK_BITS & left & ~filled_later
+    ]
+    return Layer(tuple(edges), tuple(groups))
+
+
+class _Here(NamedTuple):
+    """An entry in its block, and what each number of kept sets gives up."""
+
+    part: Part
+    number: int
+    block_change: int
+    given_up: list[int]
+
+    @property
+    def closes(self) -> bool:
+        return self.number == len(self.part.places) - 1
+
+    def moves(self, work: int) -> Iterator[tuple[int, bool, list[Move]]]:
+        """What can be kept from where the work is: to where it leads, whether anything is kept, and the moves."""
+        place = self.part.places[self.number]
+        if not place.stays:
+            yield SOMETHING if self.closes and work else work, False, [Move(0, self.given_up[0])]
+        if not self.part.circuit:
+            around = (0, self.block_change, self.part.change)[work]
+            # Where both changes are the same it is all one whether something of this block is kept.
+            after = SOMETHING if self.closes or self.part.change == self.block_change else OF_THIS_BLOCK
+            yield after, True, [self._move(sets, around) for sets in range(place.least, place.full + 1)]
+        elif work > SOMETHING:
+            rounds = work - SOMETHING
+            if place.least <= rounds <= place.full:
+                yield SOMETHING if self.closes else work, True, [self._move(rounds, rounds * self.part.change)]
+        else:
+            opened = self.block_change if work else 0
+            for rounds in range(place.least, place.full + 1):
+                after = SOMETHING if self.closes else SOMETHING + rounds
+                yield after, True, [self._move(rounds, opened + (rounds - 1) * self.part.rest)]
+
+    def _move(self, sets: int, around: int) -> Move:
+        return Move(self.part.places[self.number].times[sets] + around, self.given_up[sets])
+
+
+def _from_the_end(values: list[int], joined: Callable[[int, int], int]) -> list[int]:
+    """For each value all that come after it, joined."""
+    return list(accumulate(reversed(values), joined, initial=0))[-2::-1] if values else []
 
 
 def categories_open(places: tuple[Place, ...]) -> frozenset[str]:
     """The required categories that entries fill, but none that stays in any case."""
     stay = frozenset[str]().union(*(place.fills for place in places if place.stays))
     return frozenset[str]().union(*(place.fills for place in places)) - stay
-
-
-def _spread(fronts: Fronts, moves: Iterable[tuple[State, State, int, int]]) -> Fronts:
-    """The fronts one entry on: of all ways that lead on by a move, those for which no other is as good."""
-    ways: Fronts = {}
-    for source, goal, more_time, more_lost in moves:
-        if source in fronts:
-            longer = [(time + more_time, lost + more_lost) for time, lost in fronts[source]]
-            ways.setdefault(goal, []).extend(longer)
-    return {state: _undominated(found) for state, found in ways.items()}
-
-
-def _undominated(ways: Front) -> Front:
-    ways.sort()
-    front: Front = []
-    for way in ways:
-        if not front or way[1] < front[-1][1]:
-            front.append(way)
-    return front
-
-
-def _promising(fronts: Fronts, others: Fronts, limit: int, least: int, base: int) -> Fronts:
-    """The ways that can be joined to one of the other direction within the limit and giving up no more than the least.
-
-    The others tell what they give up in one digit less.
-    """
-    found = {
-        state: _joinable(front, others[state], limit, least, base) for state, front in fronts.items() if state in others
-    }
-    return {state: front for state, front in found.items() if front}
-
-
-def _joinable(front: Front, others: Front, limit: int, least: int, base: int) -> Front:
-    found: Front = []
-    last = len(others) - 1  # the longest of the others that fits behind the way: longer ways leave less room
-    for time, lost in front:
-        while last >= 0 and time + others[last][0] > limit:
-            last -= 1
-        if last < 0:
-            break
-        if lost // base + others[last][1] <= least:
-            found.append((time, lost))
-    return found
-
-
-def _least_given_up(fronts: Fronts, state: State, time: int) -> int | None:
-    """The least that a way within a time gives up; None where there is no way."""
-    front = fronts.get(state, [])
-    at = bisect_left(front, (time + 1,))
-    return front[at - 1][1] if at else None

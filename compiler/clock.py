@@ -45,7 +45,7 @@ def repetition_time(movement: Movement, tempo: Tempo) -> Fraction:
     raising, and nothing for the two pauses.
     """
     own = _seconds(movement.rep, REPETITION)
-    if tempo == Tempo():
+    if all(part is None for part in (tempo.lower, tempo.pause, tempo.cues, tempo.up, tempo.top)):
         return own
     raising = FAST if tempo.up == "fast" else _seconds(tempo.up, own / 2)
     return _seconds(tempo.lower, own / 2) + _pause_time(tempo) + raising + _seconds(tempo.top, Fraction(0))
@@ -227,21 +227,13 @@ class SessionClock(Value):
 
 def session_clock(program: Program, session: Session) -> SessionClock:
     """The clock of a session: every set, rest and change of it in seconds."""
-    blocks = tuple(
-        BlockClock(
-            block,
-            tuple(_entry_clock(program, block, entry) for entry in block.entries),
-            change_time(program, block),
-            round_rest_time(program, block),
-        )
-        for block in session.blocks
-    )
-    return SessionClock(session, blocks, change_time(program))
+    return SessionClock(session, tuple(_block_clock(program, block) for block in session.blocks), change_time(program))
 
 
 def entry_time(program: Program, block: Block, entry: Entry, kept: int | None = None) -> Fraction:
     """Seconds of an entry outside a circuit: its sets, ramp sets too, and the rests between; in a circuit its sets."""
-    clock = BlockClock(block, (_entry_clock(program, block, entry),), Fraction(0), Fraction(0))
+    timed = _entry_clock(block, entry, round_rest_time(program, block))
+    clock = BlockClock(block, (timed,), Fraction(0), Fraction(0))
     return clock.entry_seconds(0, full_sets(block, entry) if kept is None else kept)
 
 
@@ -255,13 +247,23 @@ def timetable(program: Program, session: Session, kept: Kept | None = None) -> T
     return session_clock(program, session).timetable(full_version(session) if kept is None else kept)
 
 
-def _entry_clock(program: Program, block: Block, entry: Entry) -> EntryClock:
+def _block_clock(program: Program, block: Block) -> BlockClock:
+    rest = round_rest_time(program, block)
+    entries = tuple(_entry_clock(block, entry, rest) for entry in block.entries)
+    return BlockClock(block, entries, change_time(program, block), rest)
+
+
+def _entry_clock(block: Block, entry: Entry, round_rest: Fraction) -> EntryClock:
     movement, dose = entry.movement, entry.dose
-    if block.rounds is None:
-        sets = tuple(set_time(movement, dose, work.target) for work in dose.sets)
-        return EntryClock(entry, ramp_times(movement, dose), sets, rest_time(program, block, entry))
-    sets = tuple(set_time(movement, dose, work.target) for work in dose.sets[:1]) * block.rounds
-    return EntryClock(entry, ramp_times(movement, dose), sets, round_rest_time(program, block))
+    if block.rounds is not None:
+        sets = tuple(set_time(movement, dose, work.target) for work in dose.sets[:1]) * block.rounds
+        return EntryClock(entry, ramp_times(movement, dose), sets, round_rest)
+    times: dict[int, Fraction] = {}  # most sets of a dose are the same object
+    for work in dose.sets:
+        if id(work) not in times:
+            times[id(work)] = set_time(movement, dose, work.target)
+    sets = tuple(times[id(work)] for work in dose.sets)
+    return EntryClock(entry, ramp_times(movement, dose), sets, _seconds(dose.rest, round_rest))
 
 
 def _pause_time(tempo: Tempo) -> Fraction:

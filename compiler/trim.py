@@ -9,16 +9,15 @@ category that the full session leaves empty is left out: no version could fill i
 from __future__ import annotations
 
 import math
-from bisect import bisect_right
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import accumulate
+from itertools import accumulate, islice
 from typing import Literal
 
 import attrs
 
-from .best_version import Place, Search, prepare
-from .clock import BlockClock, Kept, SessionClock, full_version, session_clock
+from .best_version import Kept, Part, Place, categories_open, prepare
+from .clock import BlockClock, EntryClock, SessionClock, session_clock
 from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
 
 # Why something goes: a movement by its priority (`priority` is a key, which goes only where cutting `do` and `may` does
@@ -84,119 +83,185 @@ class Infeasible(Value):
     categories: tuple[Category, ...]
 
 
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Limit(Value):
+    """From how many seconds on which version of a session is the best: kept sets of each entry in source order."""
+
+    seconds: Fraction
+    kept: Kept
+
+
 def trim(program: Program, session: Session, limit: Fraction, by: CutBy) -> Version | Infeasible:
     """The best version of a session within a limit in seconds, cut by sets or by whole movements."""
     task = _task(program, session, by)
-    least = Fraction(task.search.least, task.scale)
+    if task.seconds(_time(task, _by_block(task, task.full))) <= limit:
+        return _version(task, limit, task.full)
+    search = prepare(task.parts, task.change)
+    least = task.seconds(search.least)
     if least <= limit:
-        return _version(task, limit)
+        return _version(task, limit, search.best(math.floor(limit * task.scale)))
     musts = tuple(entry for entry in session.entries if entry.priority == "must")
-    categories = tuple(each for each in program.categories if each.name in task.search.start.wanted)
-    return Infeasible(session, limit, by, _version(task, least), musts, categories)
+    still_open = categories_open(task.places)
+    categories = tuple(each for each in program.categories if each.name in still_open)
+    return Infeasible(session, limit, by, _version(task, least, search.best(search.least)), musts, categories)
+
+
+def limits(program: Program, session: Session, by: CutBy) -> tuple[Limit, ...]:
+    """All limits at which the best version of a session changes, from the shortest version to the full one.
+
+    The version of each is the best up to the next limit, as `trim` would find it, but all are found at once.
+    """
+    task = _task(program, session, by)
+    found = prepare(task.parts, task.change).every()
+    return tuple(Limit(task.seconds(time), kept) for time, kept in found)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class _Task:
-    """A session to trim: its clock, and the search with its unit of time, a `scale`th of a second."""
+    """A session to trim: its blocks in whole numbers, in a unit of time that is a `scale`th of a second."""
 
-    clock: SessionClock
+    session: Session
     by: CutBy
     scale: int
-    places: tuple[Place, ...]
-    search: Search
+    change: int  # between two blocks
+    parts: tuple[Part, ...]
+
+    @property
+    def places(self) -> tuple[Place, ...]:
+        return tuple(place for part in self.parts for place in part.places)
+
+    @property
+    def full(self) -> Kept:
+        return tuple(place.full for place in self.places)
+
+    def seconds(self, time: int) -> Fraction:
+        return Fraction(time, self.scale)
 
 
 def _task(program: Program, session: Session, by: CutBy) -> _Task:
     clock = session_clock(program, session)
     scale = _scale(clock)
-    places = tuple(
-        _place(clock, block, number, by, scale=scale, fills=_fills(program, block.block, entry.entry))
-        for block in clock.blocks
-        for number, entry in enumerate(block.entries)
-    )
-    return _Task(clock, by, scale, places, prepare(places))
+    parts = tuple(_part(program, block, by, scale) for block in clock.blocks)
+    return _Task(session, by, scale, _whole(clock.change, scale), parts)
 
 
 def _scale(clock: SessionClock) -> int:
     """The common denominator of all times of a session."""
-    times = [clock.change]
+    denominators = {clock.change.denominator}
     for block in clock.blocks:
-        times += [block.change, block.rest]
+        denominators |= {block.change.denominator, block.rest.denominator}
         for entry in block.entries:
-            times += [*entry.ramp, *entry.sets, entry.rest]
-    return math.lcm(*(time.denominator for time in times))
+            denominators |= {time.denominator for time in (*entry.ramp, *entry.sets, entry.rest)}
+    return math.lcm(*denominators)
 
 
-def _place(
-    clock: SessionClock, block: BlockClock, number: int, by: CutBy, *, scale: int, fills: frozenset[str]
-) -> Place:
-    entry = block.entries[number].entry
-    full = len(block.entries[number].sets)
-    return Place(
-        priority=entry.priority,
-        closes_block=number == len(block.entries) - 1,
-        circuit=block.block.rounds is not None,
-        least=max(full if by == "movements" else min(entry.dose.least_sets, full), 1),
-        full=full,
-        fills=fills,
-        times=tuple(int(block.entry_seconds(number, kept) * scale) for kept in range(full + 1)),
-        block_change=int(clock.change * scale),
-        change=int(block.change * scale),
-        rest=int(block.rest * scale),
-    )
+def _whole(seconds: Fraction, scale: int) -> int:
+    return seconds.numerator * (scale // seconds.denominator)
 
 
-def _fills(program: Program, block: Block, entry: Entry) -> frozenset[str]:
-    """The required categories to which an entry counts: none in a warm-up or cool-down."""
-    if block.kind not in ("work", "conditioning") or not entry.dose.sets:
-        return frozenset()
-    return frozenset(each.name for each in program.categories if each.required and each.holds(entry.movement))
+def _part(program: Program, block: BlockClock, by: CutBy, scale: int) -> Part:
+    circuit = block.block.rounds is not None
+    required = _required(program, block.block)
+    places = tuple(_place(entry, circuit, by, scale, _fills(entry.entry, required)) for entry in block.entries)
+    return Part(places, circuit, _whole(block.change, scale), _whole(block.rest, scale))
 
 
-def _version(task: _Task, limit: Fraction) -> Version:
-    """The best version within a limit that is not below the least."""
-    clock = task.clock
-    kept = task.search.best(math.floor(limit * task.scale))
-    full = full_version(clock.session)
-    seconds, full_seconds = clock.seconds(kept), clock.seconds(full)
-    return Version(clock.session, limit, task.by, kept, seconds, full_seconds, tuple(_cuts(task, limit, kept, full)))
+def _place(timed: EntryClock, circuit: bool, by: CutBy, scale: int, fills: frozenset[str]) -> Place:
+    full = len(timed.sets)
+    least = max(full if by == "movements" else min(timed.entry.dose.least_sets, full), 1)
+    rest = _whole(timed.rest, scale)
+    # In a circuit the rest after each round is none of the entry's; outside there is one between two sets.
+    first = sum(_whole(time, scale) + rest for time in timed.ramp) - (0 if circuit else rest)
+    sets = (_whole(time, scale) + (0 if circuit else rest) for time in timed.sets)
+    times = tuple(accumulate(sets, initial=first))
+    return Place(timed.entry.priority, least, full, fills, (0, *times[1:]))
 
 
-def _cuts(task: _Task, limit: Fraction, kept: Kept, full: Kept) -> Iterator[Cut]:
-    full_seconds = task.clock.seconds(full)
-    for index, entry in enumerate(task.clock.session.entries):
-        if kept[index] == full[index]:
-            continue
-        saved = full_seconds - task.clock.seconds(_with(full, index, kept[index]))
-        lacking = task.clock.seconds(_step_back(task, kept, index)) - limit
-        reason = _reason(task.places[index], kept[index])
-        yield Cut(index, entry, kept[index], full[index], saved, lacking, reason)
+def _required(program: Program, block: Block) -> tuple[Category, ...]:
+    """The required categories that a block can fill: none in a warm-up or cool-down."""
+    if block.kind not in ("work", "conditioning"):
+        return ()
+    return tuple(category for category in program.categories if category.required)
 
 
-def _with(kept: Kept, index: int, sets: int) -> Kept:
-    return (*kept[:index], sets, *kept[index + 1 :])
+def _fills(entry: Entry, required: tuple[Category, ...]) -> frozenset[str]:
+    """The required categories to which an entry counts."""
+    return frozenset(each.name for each in required if entry.dose.sets and each.holds(entry.movement))
 
 
-def _step_back(task: _Task, kept: Kept, index: int) -> Kept:
-    """The version with one cut taken back by the least that can be: in a circuit all that is kept of it goes along."""
-    place = task.places[index]
-    if not place.circuit:
-        return _with(kept, index, kept[index] + 1 if kept[index] else place.least)
-    first, past = _block_of(task.clock, index)
-    rounds = max(kept[first:past])
-    rounds = rounds + 1 if kept[index] else max(rounds, place.least)
-    circuit = (rounds if sets or number == index else 0 for number, sets in enumerate(kept[first:past], first))
-    return (*kept[:first], *circuit, *kept[past:])
+def _part_time(part: Part, kept: Kept) -> int:
+    """The time of a block, as the clock has it."""
+    work = sum(place.times[sets] for place, sets in zip(part.places, kept, strict=True))
+    if not part.circuit:
+        return work + max(sum(map(bool, kept)) - 1, 0) * part.change
+    rounds = max(kept, default=0)
+    return work + (sum(kept) - rounds) * part.change + max(rounds - 1, 0) * part.rest
 
 
-def _block_of(clock: SessionClock, index: int) -> tuple[int, int]:
-    """The first entry of the block in which an entry stands, and the first after it."""
-    past = list(accumulate(len(block.entries) for block in clock.blocks))
-    number = bisect_right(past, index)
-    return past[number] - len(clock.blocks[number].entries), past[number]
+def _time(task: _Task, blocks: Sequence[Kept]) -> int:
+    """The time of a version, given by block."""
+    done = [_block_time(part, kept) for part, kept in zip(task.parts, blocks, strict=True) if any(kept)]
+    return sum(done) + max(len(done) - 1, 0) * task.change
 
 
-def _reason(place: Place, kept: int) -> Reason:
+def _block_time(part: Part, kept: Kept) -> int:
+    """The time of a block of a version, as `BlockClock.seconds` has it."""
+    work = sum(place.times[sets] for place, sets in zip(part.places, kept, strict=True))
+    if not part.circuit:
+        return work + max(sum(map(bool, kept)) - 1, 0) * part.change
+    rounds = max(kept, default=0)
+    return work + (sum(kept) - rounds) * part.change + max(rounds - 1, 0) * part.rest
+
+
+def _longer(task: _Task, blocks: Sequence[Kept], number: int, instead: Kept) -> int:
+    """By how much longer a version is with another one of a block in it."""
+    part, kept = task.parts[number], blocks[number]
+    others = any(any(other) for at, other in enumerate(blocks) if at != number)
+    changes = (any(instead) - any(kept)) * task.change if others else 0
+    return _block_time(part, instead) - _block_time(part, kept) + changes
+
+
+def _version(task: _Task, limit: Fraction, kept: Kept) -> Version:
+    """A version, which is the best within a limit."""
+    blocks, full = _by_block(task, kept), _by_block(task, task.full)
+    seconds, full_seconds = task.seconds(_time(task, blocks)), task.seconds(_time(task, full))
+    cuts = _cuts(task, blocks, full, seconds - limit)
+    return Version(task.session, limit, task.by, kept, seconds, full_seconds, tuple(cuts))
+
+
+def _by_block(task: _Task, kept: Kept) -> list[Kept]:
+    numbers = iter(kept)
+    return [tuple(islice(numbers, len(part.places))) for part in task.parts]
+
+
+def _cuts(task: _Task, blocks: Sequence[Kept], full: Sequence[Kept], over: Fraction) -> Iterator[Cut]:
+    """The cuts of a version that is over its limit by so many seconds, which are none or fewer."""
+    entries = enumerate(task.session.entries)
+    for number, (part, kept, whole) in enumerate(zip(task.parts, blocks, full, strict=True)):
+        # The block comes first: an entry that `zip` has taken and not used would be lost.
+        for at, (index, entry) in zip(range(len(kept)), entries, strict=False):
+            if kept[at] == whole[at]:
+                continue
+            saved = -_longer(task, full, number, _with(whole, at, kept[at]))
+            back = _longer(task, blocks, number, _step_back(part, kept, at))
+            reason = _reason(part, entry.priority, kept[at])
+            yield Cut(index, entry, kept[at], whole[at], task.seconds(saved), task.seconds(back) + over, reason)
+
+
+def _with(kept: Kept, at: int, sets: int) -> Kept:
+    return (*kept[:at], sets, *kept[at + 1 :])
+
+
+def _step_back(part: Part, kept: Kept, at: int) -> Kept:
+    """A block with one cut taken back by the least that can be: in a circuit all that is kept of it goes along."""
+    least = part.places[at].least
+    if not part.circuit:
+        return _with(kept, at, kept[at] + 1 if kept[at] else least)
+    rounds = max(kept) + 1 if kept[at] else max(*kept, least)
+    return tuple(rounds if sets or number == at else 0 for number, sets in enumerate(kept))
+
+
+def _reason(part: Part, priority: Priority, kept: int) -> Reason:
     if kept:
-        return "rounds" if place.circuit else "fewer-sets"
-    return _DROPPED[place.priority]
+        return "rounds" if part.circuit else "fewer-sets"
+    return _DROPPED[priority]

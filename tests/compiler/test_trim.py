@@ -317,3 +317,7 @@ def test_trying_everything_finds_nothing_better(seed):
         assert found.kept == max((kept for kept in versions if times[kept] <= limit), key=lambda kept: goal(made, kept))
         assert found.seconds == times[found.kept]
         assert all(cut.lacking > 0 and cut.seconds_saved >= 0 for cut in found.cuts)
+        full = full_version(task)
+        alone = {cut.index: (*full[: cut.index], cut.kept, *full[cut.index + 1 :]) for cut in found.cuts}
+        for cut in found.cuts:
+            assert cut.seconds_saved == found.full_seconds - session_time(made, task, alone[cut.index])
