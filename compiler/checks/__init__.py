@@ -11,8 +11,10 @@ from ...grammar.diagnostic import Check, Diagnostic
 from ...grammar.problems import CHECKS as GRAMMAR_CHECKS
 from ..model import Athlete, Log, Movement, Program, Project
 from . import (
+    advice,
     allows,
     athletes,
+    beginnings,
     bounds,
     coverage,
     dose,
@@ -32,8 +34,9 @@ from . import (
 
 PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     shape.find_program_empty, shape.find_session_empty, shape.find_block_empty, shape.find_movement_twice,
-    shape.find_else_itself, shape.find_rounds_out_of_range, shape.find_weeks_out_of_range, shape.find_revision_zero,
-    shape.find_jump_out_of_range, shape.find_days_out_of_range, shape.find_day_twice, coverage.find_category_empty,
+    shape.find_else_itself, shape.find_rounds_out_of_range, shape.find_weeks_out_of_range,
+    shape.find_how_often_missing, shape.find_revision_zero, shape.find_jump_out_of_range,
+    shape.find_days_out_of_range, shape.find_day_twice, coverage.find_category_empty,
     coverage.find_optional_carries_category, coverage.find_category_unreached,
     coverage.find_category_counts_nothing, minutes.find_session_over_limit, minutes.find_short_impossible,
     minutes.find_short_not_shorter, minutes.find_short_cuts_nothing, minutes.find_short_twice,
@@ -49,7 +52,8 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     progress.find_restarting_unknown, progress.find_restarting_itself, progress.find_after_out_of_range,
     bounds.find_step_unit, bounds.find_bound_unit, bounds.find_step_zero, bounds.find_bound_passed,
     bounds.find_step_past_bound, bounds.find_rung_bound_unknown, bounds.find_axis_never_reached,
-    ease.find_ease_unfit, ease.find_at_unfit, text.find_unfinished,
+    ease.find_ease_unfit, ease.find_at_unfit, advice.find_strength_days_few, advice.find_strength_minutes_few,
+    advice.find_more_push_than_pull, advice.find_jump_large, advice.find_load_step_large, text.find_unfinished,
 )  # fmt: skip
 
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
@@ -75,15 +79,16 @@ LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
 )  # fmt: skip
 
 PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
-    projects.find_revision_backwards, projects.find_member_twice,
+    projects.find_revision_backwards, projects.find_member_twice, beginnings.find_begins_past_bound,
+    advice.find_balance_days_few,
 )  # fmt: skip
 
 # The checks in the order of the reference: the title of a family, and its checks.
 FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     ("The frame of a program", (
         shape.PROGRAM_EMPTY, shape.SESSION_EMPTY, shape.BLOCK_EMPTY, shape.MOVEMENT_TWICE, shape.ELSE_ITSELF,
-        shape.ROUNDS_OUT_OF_RANGE, shape.WEEKS_OUT_OF_RANGE, shape.REVISION_ZERO, shape.JUMP_OUT_OF_RANGE,
-        shape.DAYS_OUT_OF_RANGE, shape.DAY_TWICE,
+        shape.ROUNDS_OUT_OF_RANGE, shape.WEEKS_OUT_OF_RANGE, shape.HOW_OFTEN_MISSING, shape.REVISION_ZERO,
+        shape.JUMP_OUT_OF_RANGE, shape.DAYS_OUT_OF_RANGE, shape.DAY_TWICE,
     )),
     ("Categories", (
         coverage.CATEGORY_EMPTY, coverage.OPTIONAL_CARRIES_CATEGORY, coverage.CATEGORY_UNREACHED,
@@ -117,7 +122,8 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.PLATES_ODD, athletes.MASS_OUT_OF_RANGE,
         athletes.VOLUME_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE,
         athletes.ATHLETE_JUMP, athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS,
-        athletes.BEGINS_ZERO, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE, athletes.CONTAINER_EMPTY,
+        athletes.BEGINS_ZERO, beginnings.BEGINS_PAST_BOUND, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE,
+        athletes.CONTAINER_EMPTY,
     )),
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
@@ -125,6 +131,10 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     )),
     ("Revisions and groups", (
         projects.REVISION_BACKWARDS, projects.MEMBER_TWICE,
+    )),
+    ("Advice on a week of training", (
+        advice.TOO_FEW_STRENGTH_DAYS, advice.TOO_FEW_STRENGTH_MINUTES, advice.TOO_FEW_BALANCE_DAYS,
+        advice.MORE_PUSH_THAN_PULL, advice.JUMP_LARGE, advice.STEP_LARGE,
     )),
     ("Texts, and what is allowed", (
         text.UNFINISHED, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,

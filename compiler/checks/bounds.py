@@ -12,14 +12,14 @@ import attrs
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ..clock import rest_time
-from ..model import Axis, Distance, Program, Reps, Timed
+from ..model import Amrap, Axis, Distance, Dose, Program, Reps, Target, Timed
 from ..quantity import Quantity
 from .examples import in_block
 from .places import on_line
 from .progress import COUNTED, why_unfit
 from .walk import Place, axes, rules
 
-_TO = r"\bto +(?:[a-z][a-z0-9-]*|[\d.]+ *(?:%|[a-z]+\b)?)"  # a bound as it is written
+TO = r"\bto +(?:[a-z][a-z0-9-]*|[\d.]+ *(?:%|[a-z]+\b)?)"  # a bound as it is written
 SHRINKING = {"rest", "pace"}
 
 # What the step and the bound of an axis are told in: a dimension, or None for a whole number.
@@ -106,10 +106,10 @@ def find_bound_unit(program: Program) -> Iterator[Diagnostic]:
         if axis.bound is None or axis.name == "rung":
             continue
         measure = MEASURES.get(axis.name)
-        share = axis.name == "load" and here.entry.dose.load is not None and here.entry.dose.load.unit == "%"
+        share = axis.name == "load" and any(load.unit == "%" for load in dose_loads(here.entry.dose))
         if not suits(axis.bound, measure, share=share):
             yield BOUND_UNIT.at(
-                on_line(axis.span, _TO),
+                on_line(axis.span, TO),
                 axis=axis.name,
                 bound=axis.bound,
                 measure=NAMES[measure] + (" or a share of the training maximum" if share else ""),
@@ -152,10 +152,11 @@ BOUND_PASSED = Check(
     code="bound-below-start",
     severity="error",
     title="A bound that is reached before the first session",
-    message="`{axis}` goes to {bound}, but the dose starts at {start}: it can never take a step.",
-    help="Write a bound {side} {start}, or start {other}.",
+    message="`{axis}` goes to {bound}, but the dose starts {start}: it can never take a step.",
+    help="Write a bound {side} {figure}{other}.",
     explain="An axis moves from the figure of the dose to its bound. Rest and pace shrink, so their bound lies below the start; "
-    "all others grow.",
+    "all others grow. An `amrap` starts at what it is planned with (`expect`), unlike sets at the heaviest, and a pause of "
+    "which nothing is said at 0 s.",
     wrong=in_block(
         """
         must chair-stand 3 x 10
@@ -175,13 +176,15 @@ def find_bound_passed(program: Program) -> Iterator[Diagnostic]:
     for way in _ways(program):
         if way.room <= 0:
             shrinks = way.axis.name in SHRINKING
+            lower = ", or start higher" if shrinks else ", or start lower" if way.known and way.start else ""
             yield BOUND_PASSED.at(
-                on_line(way.axis.span, _TO),
+                on_line(way.axis.span, TO),
                 axis=way.axis.name,
                 bound=way.axis.bound,
-                start=way.told,
+                start=f"at {way.told}" if way.known else f"above {way.told}",
                 side="below" if shrinks else "above",
-                other="higher" if shrinks else "lower",
+                figure=way.told,
+                other=lower,
             )
 
 
@@ -210,7 +213,7 @@ STEP_PAST_BOUND = Check(
 def find_step_past_bound(program: Program) -> Iterator[Diagnostic]:
     for way in _ways(program):
         step = way.axis.step
-        if step is None or way.room <= 0:
+        if step is None or way.room <= 0 or not way.known:
             continue
         share = isinstance(step, Quantity) and step.unit == "%"
         taken = size(step) * way.start if share else size(step)
@@ -245,7 +248,7 @@ def find_rung_bound_unknown(program: Program) -> Iterator[Diagnostic]:
         rungs = [rung.name for rung in here.entry.movement.rungs]
         if axis.name == "rung" and axis.bound is not None and rungs and axis.bound not in rungs:
             yield RUNG_BOUND_UNKNOWN.at(
-                on_line(axis.span, _TO),
+                on_line(axis.span, TO),
                 bound=axis.bound,
                 movement=here.entry.movement.name,
                 rungs=or_list(rungs).replace(" or ", " and "),
@@ -294,23 +297,30 @@ def find_axis_never_reached(program: Program) -> Iterator[Diagnostic]:
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class _Way:
-    """An axis with a bound and a known start: the start as told and as a figure, and the room between the two."""
+    """An axis with a bound: its start as told and as a figure, and the room between the two.
+
+    Where the program does not say the start, it is above nothing, and more is not known.
+    """
 
     axis: Axis
     told: str
     start: Fraction
     room: Fraction
+    known: bool = True
 
 
 def _ways(program: Program) -> Iterator[_Way]:
     for here, axis in axes(program):
         start = _start(program, here, axis.name)
-        if axis.bound is None or isinstance(axis.bound, str) or start is None or type(start) is not type(axis.bound):
+        if axis.bound is None or isinstance(axis.bound, str) or why_unfit(axis.name, here) is not None:
             continue
-        if isinstance(start, Quantity) and isinstance(axis.bound, Quantity) and start.dimension != axis.bound.dimension:
-            continue
-        room = size(axis.bound) - size(start)
-        yield _Way(axis, str(start), size(start), -room if axis.name in SHRINKING else room)
+        if start is None:
+            nothing = Quantity(Fraction(0), axis.bound.unit) if isinstance(axis.bound, Quantity) else 0
+            if axis.name not in SHRINKING:
+                yield _Way(axis, str(nothing), Fraction(0), size(axis.bound), known=False)
+        elif measure_of(start) == measure_of(axis.bound):
+            room = size(axis.bound) - size(start)
+            yield _Way(axis, str(start), size(start), -room if axis.name in SHRINKING else room)
 
 
 def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
@@ -320,13 +330,16 @@ def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
     if target is None or why_unfit(axis, here) is not None:
         return None
     reps = [work.target.low for work in dose.sets if isinstance(work.target, Reps)]
+    every = [_planned(work.target) for work in dose.sets]
+    loads = dose_loads(dose)
+    silent = Quantity(Fraction(0), "s") if dose.tempo.cues is None else None
     starts: dict[str, int | Quantity | None] = {
         "reps": max(reps, default=None),
-        "total reps": sum(reps) or None,
+        "total reps": None if None in every else sum(count or 0 for count in every),
         "sets": len(dose.sets),
-        "load": dose.load,
+        "load": max(loads, key=size) if len({load.dimension for load in loads}) == 1 else None,
         "lower": dose.tempo.lower,
-        "pause": dose.tempo.pause,
+        "pause": dose.tempo.pause or silent,
         "cues": dose.tempo.cues,
         "hold": target.time if isinstance(target, Timed) else None,
         "time": target.time if isinstance(target, Timed) else None,
@@ -334,6 +347,26 @@ def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
         "rest": Quantity(rest_time(program, here.block, here.entry), "s"),
     }
     return starts.get(axis)
+
+
+def _planned(target: Target) -> int | None:
+    """The repetitions that a set is planned with, where the coach says any."""
+    match target:
+        case Reps(low=low):
+            return low
+        case Amrap(expect=expected):
+            return expected
+    return None
+
+
+def dose_loads(dose: Dose) -> tuple[Quantity, ...]:
+    """The loads that a dose names, for all sets or for one."""
+    return tuple(load for load in (dose.load, *(work.load for work in dose.sets)) if load is not None)
+
+
+def measure_of(value: int | Quantity) -> str | None:
+    """What a value is told in: a dimension, or None for a whole number."""
+    return value.dimension if isinstance(value, Quantity) else None
 
 
 def suits(value: int | Quantity | str, measure: str | None, *, share: bool) -> bool:

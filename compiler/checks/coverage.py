@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ..model import Category, Entry, Program, Session
+from ..week_coverage import COUNTED, strength_sessions, times_a_week
 from .examples import in_program
 from .places import header, part
 
@@ -40,7 +41,7 @@ CATEGORY_EMPTY = Check(
 
 
 def find_category_empty(program: Program) -> Iterator[Diagnostic]:
-    for session in () if program.damaged else working(program):
+    for session in () if program.damaged else strength_sessions(program):
         for category in program.categories:
             if category.required and not members(session, category):
                 yield CATEGORY_EMPTY.at(
@@ -82,7 +83,7 @@ OPTIONAL_CARRIES_CATEGORY = Check(
 
 
 def find_optional_carries_category(program: Program) -> Iterator[Diagnostic]:
-    for session in () if program.damaged else working(program):
+    for session in () if program.damaged else strength_sessions(program):
         for category in program.categories:
             carriers = members(session, category) if category.required else ()
             if carriers and all(entry.priority == "may" for entry in carriers):
@@ -126,8 +127,8 @@ CATEGORY_UNREACHED = Check(
 
 def find_category_unreached(program: Program) -> Iterator[Diagnostic]:
     for category in () if program.damaged else program.categories:
-        reached = sum(a_week(session) for session in program.sessions if members(session, category))
-        empty = category.required and not reached and any(working(program))  # told as such
+        reached = sum(times_a_week(session) for session in program.sessions if members(session, category))
+        empty = category.required and not reached and bool(strength_sessions(program))  # told as such
         asked = category.at_least or 0
         if reached < asked <= MOST_A_WEEK and not empty:
             yield CATEGORY_UNREACHED.at(
@@ -155,7 +156,7 @@ CATEGORY_COUNTS_NOTHING = Check(
 
 def find_category_counts_nothing(program: Program) -> Iterator[Diagnostic]:
     for category in () if program.damaged else program.categories:
-        told_otherwise = category.at_least is not None or (category.required and any(working(program)))
+        told_otherwise = category.at_least is not None or (category.required and bool(strength_sessions(program)))
         entries = [entry for session in program.sessions for entry in session.entries]
         if entries and not told_otherwise and not any(category.holds(entry.movement) for entry in entries):
             yield CATEGORY_COUNTS_NOTHING.at(
@@ -166,29 +167,15 @@ def find_category_counts_nothing(program: Program) -> Iterator[Diagnostic]:
 MOST_A_WEEK = 14  # twice a day
 
 
-def working(program: Program) -> Iterator[Session]:
-    """The sessions that must hold every required category."""
-    return (
-        session
-        for session in program.sessions
-        if any(block.kind == "work" and block.entries for block in session.blocks)
-    )
-
-
 def members(session: Session, category: Category) -> tuple[Entry, ...]:
     """The entries of a session that count for a category."""
     return tuple(
         entry
         for block in session.blocks
-        if block.kind in {"work", "conditioning"}
+        if block.kind in COUNTED
         for entry in block.entries
         if category.holds(entry.movement)
     )
-
-
-def a_week(session: Session) -> int:
-    """How often a session is held in a week."""
-    return session.per_week or len(session.days) or 1
 
 
 def times(count: int) -> str:

@@ -17,6 +17,14 @@ session main
     must chair-stand 3 x 10
       advance reps by 1 to 15
 """
+_WEEK = """
+session main, 3 a week
+  block legs
+    must chair-stand 4 x 15
+      advance reps by 1 to 20
+    must plank 4 x 45 s
+      advance hold by 5 s to 60 s
+"""
 _MOVEMENT = """
 cue "Close to the body"
 caution "Ask for help with a wet crate."
@@ -44,6 +52,11 @@ def with_basics(text: str) -> Callable[[], str]:
 def in_program(text: str, session: str = _SESSION) -> Callable[[], str]:
     """A program of these lines, then a sound session."""
     return partial(_program, text, session)
+
+
+def in_weeks(text: str, session: str = _WEEK) -> Callable[[], str]:
+    """A program of these lines that runs some weeks, then a session that fills them."""
+    return lambda: _program("runs 12 weeks\n" + _clean(text), session)
 
 
 def in_session(text: str) -> Callable[[], str]:

@@ -13,7 +13,8 @@ from .places import declaration, line, region, words
 OF_THE_WHOLE = frozenset(
     (
         "program-without-sessions session-without-blocks category-empty optional-carries-category category-counts-nothing "
-        "category-unreached-in-week session-over-limit short-impossible short-cuts-nothing allow-unused"
+        "category-unreached-in-week session-over-limit short-impossible short-cuts-nothing allow-unused "
+        "strength-days-few strength-minutes-few balance-days-few pull-below-push"
     ).split()
 )
 

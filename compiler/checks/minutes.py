@@ -41,7 +41,7 @@ SESSION_OVER_LIMIT = Check(
 
 
 def find_session_over_limit(program: Program) -> Iterator[Diagnostic]:
-    for session in _timed(program):
+    for session in timed(program):
         takes = session_time(program, session)
         if session.within is not None and 0 < session.within.base < takes:
             yield SESSION_OVER_LIMIT.at(
@@ -55,9 +55,11 @@ def find_session_over_limit(program: Program) -> Iterator[Diagnostic]:
 
 
 def _longest(program: Program, session: Session) -> Label:
-    """The block in which most of the minutes go."""
+    """The block in which most of the minutes go, and the movement that takes most of them."""
     block = max(timetable(program, session).blocks, key=lambda timed: timed.seconds)
-    return Label(header(block.block.span), f"the longest block: {whole_minutes(block.seconds)} min")
+    entry = max(block.entries, key=lambda timed: timed.seconds)
+    most = f", of it `{entry.entry.movement.name}` {whole_minutes(entry.seconds)} min" if len(block.entries) > 1 else ""
+    return Label(header(block.block.span), f"the longest block: {whole_minutes(block.seconds)} min{most}")
 
 
 SHORT_IMPOSSIBLE = Check(
@@ -74,7 +76,7 @@ SHORT_IMPOSSIBLE = Check(
 
 
 def find_short_impossible(program: Program) -> Iterator[Diagnostic]:
-    for session in _timed(program):
+    for session in timed(program):
         for short in session.shorts:
             if short.limit.base <= 0:
                 continue
@@ -135,7 +137,7 @@ SHORT_CUTS_NOTHING = Check(
 
 
 def find_short_cuts_nothing(program: Program) -> Iterator[Diagnostic]:
-    for session in _timed(program):
+    for session in timed(program):
         takes = session_time(program, session)
         for short in session.shorts:
             if takes <= short.limit.base and not (session.within and short.limit.base >= session.within.base):
@@ -222,7 +224,7 @@ def _and_list(names: list[str]) -> str:
     return or_list(dict.fromkeys(names)).replace(" or ", " and ")
 
 
-def _timed(program: Program) -> Iterator[Session]:
+def timed(program: Program) -> Iterator[Session]:
     """The sessions whose minutes can be told: all lines read, and no figure that was told as out of range."""
     for session in () if program.damaged else program.sessions:
         covers = [entry.movement.covers for entry in session.entries]

@@ -106,8 +106,8 @@ SAID_TWICE = _check(
     "`{found}` is said twice here.",
     "Keep the line that is right, and delete the other.",
     "Each of these can be said once: two of them would leave open which one counts.",
-    _PROGRAM.replace("_", "_").replace('  session', '  runs 8 weeks\n  runs 12 weeks\n  session'),
-    _PROGRAM.replace('  session', '  runs 12 weeks\n  session'),
+    _PROGRAM.replace("_", "_").replace('  session', '  units kg\n  units lb\n  session'),
+    _PROGRAM.replace('  session', '  units lb\n  session'),
 )  # fmt: skip
 SETS_LOOSE = _check(
     "sets-loose", "A second set without the word `sets`",

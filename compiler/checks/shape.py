@@ -8,8 +8,9 @@ from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..model import Entry, Program
+from ..week_coverage import says_how_often
 from .coverage import MOST_A_WEEK
-from .examples import in_program, in_session
+from .examples import in_program, in_session, in_weeks
 from .places import header, nothing_below, on_line, part
 
 PROGRAM_EMPTY = Check(
@@ -19,8 +20,8 @@ PROGRAM_EMPTY = Check(
     message="Program `{program}` has no session, so there is nothing to train.",
     help="Add a line such as `session main, 3 a week` with its blocks below it.",
     explain="A program is a list of sessions; each holds blocks, and each block movements.",
-    wrong=in_program("runs 12 weeks", session=""),
-    right=in_program("runs 12 weeks"),
+    wrong=in_weeks("", session=""),
+    right=in_weeks(""),
 )
 
 
@@ -205,7 +206,7 @@ WEEKS_OUT_OF_RANGE = Check(
     help="Write how long it runs, such as `runs 12 weeks`.",
     explain="The weeks say how far ahead the program is looked at, and when a review is due.",
     wrong=in_program("runs 0 weeks"),
-    right=in_program("runs 12 weeks"),
+    right=in_weeks(""),
 )
 
 
@@ -214,6 +215,37 @@ def find_weeks_out_of_range(program: Program) -> Iterator[Diagnostic]:
     if program.weeks is not None and not 1 <= program.weeks <= most:
         where = part(program.span, r"\bruns +\d+ +weeks")
         yield WEEKS_OUT_OF_RANGE.at(where, weeks=program.weeks, most=most)
+
+
+HOW_OFTEN_MISSING = Check(
+    code="how-often-not-said",
+    severity="warning",
+    title="A session of which nobody knows how often it is held",
+    message="The program runs {weeks}, but nothing says how often in a week session `{session}` is held.",
+    help="Write `session {session}, 3 a week`, `every day`, or its days: `on mon, wed, fri`.",
+    explain="What a week holds follows from how often each session is held: days, sets, minutes, and how fast a movement "
+    "gets harder. A session that does not say it counts once a week.",
+    wrong=in_weeks(
+        "",
+        """
+        session main
+          block legs
+            must chair-stand 3 x 10
+              advance reps by 1 to 15
+        """,
+    ),
+    right=in_weeks(""),
+)
+
+
+def find_how_often_missing(program: Program) -> Iterator[Diagnostic]:
+    for session in program.sessions if program.weeks else ():
+        if not says_how_often(session):
+            yield HOW_OFTEN_MISSING.at(
+                header(session.span),
+                session=session.name,
+                weeks=f"{program.weeks} weeks" if program.weeks != 1 else "a week",
+            )
 
 
 REVISION_ZERO = Check(

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import attrs
 
 from ...grammar.source import Span
-from ..model import Axis, Block, Dose, Entry, Movement, Program, Rule, Session, Target
+from ..model import Athlete, Axis, Block, Dose, Entry, Movement, Program, Project, Rule, Session, Target
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -62,3 +62,21 @@ def axes(program: Program) -> Iterator[tuple[Place, Axis]]:
     for here, rule in rules(program):
         for axis in rule.axes:
             yield here, axis
+
+
+def in_training(project: Project) -> Iterator[tuple[Program, tuple[Athlete, ...]]]:
+    """Every program in its newest revision, with those who train by it.
+
+    They are those who log it; and where there is one program alone, all who log nothing, too.
+    """
+    newest: dict[str, Program] = {}
+    for program in sorted(project.programs, key=lambda one: one.revision):
+        newest[program.name] = program
+    logged = {(log.athlete, log.program) for log in project.logs}
+    logging = {athlete for athlete, _ in logged}
+    for name, program in newest.items():
+        alone = len(newest) == 1
+        yield (
+            program,
+            tuple(one for one in project.athletes if (one.name, name) in logged or (alone and one.name not in logging)),
+        )

@@ -170,3 +170,115 @@ def test_one_file_twice_the_same(check: Callable):
     answer = check(PROGRAM + PROGRAM)
     answer.told("bad.coach:13:9")
     assert answer.code == 1
+
+
+SESSION = 'session main "Main session", 2 a week\n'
+
+
+@pytest.mark.parametrize(
+    ("line", "place", "code"),
+    [
+        ("within 0 min", "bad.coach:8:5", "limit-out-of-range"),
+        ("short 0 min by sets", "bad.coach:8:5", "limit-out-of-range"),
+        ("within 700 min", "bad.coach:8:5", "limit-out-of-range"),
+        ("within -5 min", "bad.coach:8:12", "line-not-understood"),
+        ("short -5 min by sets", "bad.coach:8:11", "line-not-understood"),
+        ("within 1 min", "bad.coach:8:5", "session-over-limit"),
+    ],
+)
+def test_limits_that_cannot_be(check: Callable, line: str, place: str, code: str):
+    answer = check(PROGRAM.replace(SESSION, f"{SESSION}    {line}\n"))
+    answer.told(place, code)
+    assert answer.code == 1
+
+
+@pytest.mark.parametrize(
+    ("lines", "place", "code"),
+    [
+        ("    short 90 min by sets\n", "bad.coach:8:5", "short-cuts-nothing"),
+        ("    within 60 min\n    short 90 min by sets\n", "bad.coach:9:5", "short-not-shorter"),
+    ],
+)
+def test_short_versions_longer_than_the_session(check: Callable, lines: str, place: str, code: str):
+    check(PROGRAM.replace(SESSION, SESSION + lines)).told(place, code)
+
+
+@pytest.mark.parametrize(
+    "axis",
+    ["reps by 1 to 8", "sets by 1 to 2", "total reps by 1 to 20", "pause by 1 s to 0 s", "rest by 5 s to 90 s"],
+)
+def test_bounds_passed_at_the_start(check: Callable, axis: str):
+    answer = check(PROGRAM.replace("reps by 1 to 12", axis))
+    answer.told("bad.coach:10:", "bound-below-start", axis[axis.index("to ", 3) :].removeprefix("to "))
+    assert answer.code == 1
+
+
+LADDER = (
+    PROGRAM
+    + """\
+      key push-up 2 x 8
+        advance reps by 1 to 12, then rung to knees restarting reps
+      key goblet-squat 2 x 8
+        advance load to 16 kg
+      key plank 2 x 30 s
+        advance hold by 5 s to 60 s
+
+athlete maren "Maren"
+"""
+)
+
+
+@pytest.mark.parametrize(
+    ("begins", "axis", "bound"),
+    [
+        ("goblet-squat at 20 kg", "load", "16 kg"),
+        ("goblet-squat at 40 lb", "load", "16 kg"),
+        ("push-up 15 reps", "reps", "12"),
+        ("push-up on toes", "rung", "knees"),
+        ("plank 75 s", "hold", "60 s"),
+    ],
+)
+def test_beginnings_beyond_a_bound(check: Callable, begins: str, axis: str, bound: str):
+    answer = check(f"{LADDER}  begins {begins}\n")
+    answer.told("bad.coach:19:3", "begins-past-bound", "Maren", f"`{axis}` goes only to {bound}")
+
+
+@pytest.mark.parametrize("begins", ["goblet-squat at 16 kg", "push-up 12 reps", "push-up on knees", "plank 60 s"])
+def test_a_beginning_at_a_bound_is_no_slip(check: Callable, begins: str):
+    answer = check(f"{LADDER}  begins {begins}\n")
+    assert answer.code == 0
+    assert "begins-past-bound" not in answer.text
+
+
+@pytest.mark.parametrize("often", ["", ", 2 a week", ", on mon, thu", ", every day"])
+def test_a_program_of_twelve_weeks_without_days(check: Callable, often: str):
+    weeks = PROGRAM.replace("  category", "  runs 12 weeks\n  category").replace(", 2 a week", often)
+    answer = check(weeks)
+    if often:
+        assert "how-often-not-said" not in answer.text
+    else:
+        answer.told("bad.coach:8:11", "how-often-not-said", "12 weeks", "`main`")
+
+
+CIRCLE = """\
+    block circle "Circle", rounds 3, rest 30 s
+      must march-in-place 10 min
+        advance time by 5%
+      do chair-stand 10
+        advance reps by 1 to 15
+"""
+
+
+@pytest.mark.parametrize(
+    ("line", "code", "says"),
+    [
+        ("short 5 min by sets", "short-impossible", "`must` keeps `march-in-place`"),
+        ("short 5 min by movements", "short-impossible", "`must` keeps `march-in-place`"),
+        ("within 5 min", "session-over-limit", "of it `march-in-place` 30 min"),
+    ],
+)
+def test_a_must_of_ten_minutes_in_a_circuit_of_five(check: Callable, line: str, code: str, says: str):
+    head = PROGRAM[: PROGRAM.index("    block strength")].replace(", counts squat and lunge", ", counts locomotion")
+    answer = check(f"{head}    {line}\n{CIRCLE}")
+    answer.told("bad.coach:8:5", code, says)
+    assert answer.code == 1

@@ -1,0 +1,30 @@
+"""What published guidelines advise for a week of training, each figure with its source and how it came to us.
+
+They are advice for people in general. Where nothing stands here, nothing is advised.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+# Days a week with work for all major muscles, at moderate or greater effort.
+# World Health Organization, 2020 guidelines on physical activity (Bull et al., Br J Sports Med 2020;54:1451-1462; read
+# in a summary); Physical Activity Guidelines for Americans, 2nd ed. 2018 (read in table 1 of PMC8802999); American Heart
+# Association (Paluch et al., Circulation 2024;149(3):e217-e231; read in its list of top things to know); the ACSM's 2-3 days
+# for beginners (Med Sci Sports Exerc 2009;41(3):687-708; read in a summary).
+STRENGTH_DAYS = 2
+
+# Minutes a week of resistance training from which the largest reduction of risk is found: 30 to 60. American Heart
+# Association (as above; read in the key points of the American College of Cardiology).
+RESISTANCE_MINUTES = 30
+
+# Days a week with varied work that holds functional balance and strength, and the age from which that is advised.
+# World Health Organization 2020 (as above; read in a summary, and in a response in the same journal, 54/24/1451). The
+# American guidelines of 2018 ask for balance work at that age, too, and give no number of days (read as above).
+BALANCE_DAYS = 3
+OLDER = 65
+
+# The largest step of a load: 2-10 %, when one or two repetitions over the desired number were done, on two consecutive
+# sessions. American College of Sports Medicine 2009 (as above; the step read in a summary, the two sessions in its
+# evidence table). With coarse weights even the smallest step is larger: 1 kg on 5 kg is 20 %. Then repetitions grow first.
+LARGEST_STEP = Fraction(10, 100)
