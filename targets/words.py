@@ -502,6 +502,76 @@ def kept_of(kept: int, full: int, rounds: bool) -> str:
 WHOLE_MOVEMENT: Final = "all of it"
 
 
+# The cut list
+
+LATE: Final = "If you run late"
+CUT_NUMBER: Final = "Cut"
+CUT_LEAVE: Final = "What to leave out"
+CUT_SAVED: Final = "Saves"
+CUT_TOGETHER: Final = "Together"
+PACE_BLOCK: Final = "Block"
+PACE_LAST: Final = "Last"
+PACE_TITLE: Final = "Each cut by its number, and the minute after which it is needed"
+NO_CUT: Final = "–"
+NO_HURRY: Final = "Do not hurry, and do not shorten the rests."
+READ_PACE: Final = (
+    "Begin the session at a full hour if you can: then the minutes of this sheet are those of the clock. As you begin a "
+    "block, read the row below its name: make every cut whose minute is past, and none of the others. A dash stands where "
+    "the work of a cut is done already."
+)
+
+
+def cut_order(shorts: bool) -> str:
+    """How the list of cuts is used."""
+    ahead = " If you know before you begin that time is short, take a shorter version instead." if shorts else ""
+    return f"{NO_HURRY} Leave things out in this order, each on top of those before it.{ahead}"
+
+
+def nothing_to_cut(stop: int | None) -> str:
+    """For a session of which every version is the whole one."""
+    told = f"Nothing of this session can be left out. {NO_HURRY}"
+    return told if stop is None else f"{told} Stop at minute {stop}."
+
+
+def half_minutes(number: int) -> str:
+    """`½ min`, `2 min`, `2½ min`, from a number of half minutes."""
+    whole, half = divmod(number, 2)
+    return f"{whole or ''}{'½' if half else ''} min" if number else UNDER_HALF_A_MINUTE
+
+
+def only_sets(titles: list[str], kept: int) -> str:
+    """What stays of movements, all the same number of sets."""
+    if not kept:
+        return f"Leave out {joined(titles)}."
+    return f"{joined(titles)}: only {sets(kept)}{' each' if len(titles) > 1 else ''}."
+
+
+def only_rounds(blocks: list[str], kept: int) -> str:
+    """What stays of circuits."""
+    return f"{joined(blocks)}: only {counted(kept, 'round', 'rounds')}{' each' if len(blocks) > 1 else ''}."
+
+
+def same_movement(title: str, block: str, number: int | None) -> str:
+    """A movement that stands in a session more than once; the number where it does so within a block."""
+    return f"{title} in “{block}”" if number is None else f"{title} in “{block}”, number {number}"
+
+
+def pace_example(block: str, minute: int, cuts: list[int]) -> str:
+    """How the row of a block is read."""
+    told = [str(number) for number in cuts]
+    return (
+        f"For example: you begin “{block}” at minute {minute}. The minutes of cuts {joined(told)} are past: make these."
+    )
+
+
+def too_late(stop: int) -> str:
+    """When no cut helps any more."""
+    return (
+        f"Past the minute under “{PACE_LAST}” no cut brings you in on time: do only what is marked “must”, in the order "
+        f"printed, and stop at minute {stop}. When your work has grown beyond what is printed here, cut a little sooner."
+    )
+
+
 # Logs
 
 LOG_WEEK: Final = "Week"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 import attrs
 
@@ -10,6 +10,7 @@ from ...compiler import clock
 from ...compiler.model import Amrap, Dose, Movement, Program, Rung
 from .. import words
 from ..plan import PlannedSession, movements, planned_session
+from .late import Late, late
 
 
 @attrs.frozen
@@ -32,6 +33,7 @@ class Handout:
     categories: str
     explained: tuple[str, ...]
     sessions: tuple[PlannedSession, ...]
+    late: Mapping[str, Late | None]  # by the name of the session
     movements: tuple[MovementText, ...]
 
 
@@ -43,6 +45,7 @@ def handout(program: Program) -> Handout:
         _never_without(program),
         tuple(_explained(program)),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
+        {session.name: late(program, session) for session in program.sessions},
         tuple(_movement(movement) for movement in movements(program)),
     )
 

@@ -12,14 +12,14 @@ from setwright.targets import sheets
 from setwright.targets.prose import css_string, markdown_text, prose_html, prose_markdown
 
 HOSTILE = (
-    "# <script>alert(1)</script> | a | b | {{ 7 * 7 }} {% raw %} `code` ``` [x](javascript:alert(2)) ![i](http://a.b/c.png) "
+    "# <script>alert(1)</script> | a | b | {{ 7 * 1217 }} {% raw %} `code` ``` [x](javascript:alert(2)) ![i](http://a.b/c.png) "
     "<img src=x onerror=alert(3)> </style></title> &lt;b&gt; *x* _y_ ~~z~~ <http://a.b> \\| \\ ]( \"'"
 )
 # Fields whose text is a word of the language or of the model, not of the coach.
 FIXED = {"name", "kind", "priority", "by", "unit", "units", "up", "bound", "fingerprint", "restarting", "patterns", "days",
          "loaded_by", "needs", "logs", "counts", "condition", "rpe", "ease"}  # fmt: skip
 ALLOWED_TAGS = set(
-    "html head meta title style body header p h1 h2 h3 dl div dt dd main aside ul ol li section table colgroup col thead "
+    "html head meta title style body header p h1 h2 h3 dl div dt dd main aside ul ol li section table caption colgroup col thead "
     "tbody tr th td span svg rect path circle article strong em code br a".split()
 )
 
@@ -83,7 +83,7 @@ def test_pages_keep_their_structure(hostile: dict[str, str | bytes], harmless: d
 def test_nothing_is_filled_in_twice(hostile: dict[str, str | bytes]):
     for _, text in files(hostile, ".html") + files(hostile, ".md"):
         assert "{{ 7" in text.replace("\\", "")
-        assert "49 " not in text.replace("49%", "")
+        assert "8519" not in text
 
 
 def test_markdown_keeps_its_structure(hostile: dict[str, str | bytes], harmless: dict[str, str | bytes]):
