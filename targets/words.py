@@ -516,7 +516,7 @@ NO_CUT: Final = "–"
 NO_HURRY: Final = "Do not hurry, and do not shorten the rests."
 READ_PACE: Final = (
     "Begin the session at a full hour if you can: then the minutes of this sheet are those of the clock. As you begin a "
-    "block, read the row below its name: make every cut whose minute is past, and none of the others. A dash stands where "
+    "block, read its row: make every cut whose minute is past, and none of the others. A dash stands where "
     "the work of a cut is done already."
 )
 
