@@ -32,7 +32,7 @@ import attrs
 
 from .clock import Kept, SessionClock, full_sets, full_version, session_clock
 from .model import PRIORITIES, Block, CutBy, Entry, Program, Session, Value
-from .trim import _fills
+from .trim import _fills, _required
 
 MOST_STEPS = 12
 LEAST_SAVED = Fraction(30)  # seconds
@@ -156,7 +156,7 @@ def _work(program: Program, session: Session, by: CutBy) -> _Work:
 
 def _place(program: Program, block: Block, entry: Entry) -> _Place:
     warm_up = block.kind == "warm-up"
-    needed_for = frozenset({_WARM_UP}) if warm_up else _fills(program, block, entry)
+    needed_for = frozenset({_WARM_UP}) if warm_up else _fills(entry, _required(program, block))
     return _Place(entry, max(min(entry.dose.least_sets, full_sets(block, entry)), 1), needed_for, warm_up)
 
 
