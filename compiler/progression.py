@@ -1,0 +1,249 @@
+"""Progression: from where somebody stands in a movement and how a session went, to where they stand next, and why.
+
+A rule of progression is an ordered list of axes. After a good session the first axis that can still move takes one
+step; the others stay, but for those that it sends back to their start. `after 2 good` asks for two good sessions in a
+row, `after 2 missed, ease load 10%` takes a step back. When no axis can move the rule is exhausted.
+
+A `Course` is all that stays the same: the axes with their starts, steps and bounds, the loads that can be made. A
+`Standing` is all that changes. `after` goes from one standing to the next; nothing here has a state of its own. How a
+course comes from an entry, and a dose from a standing, is in `course.py`.
+
+Figures are whole numbers of repetitions, sets and cues, the place of a rung on its ladder from 0, and else fractions in
+s, m, kg, or as a share of the training maximum. A figure is None where nobody knows it yet: a load that was never said, a
+distance that only a log tells. An axis without a figure counts as one that can move: nothing is called exhausted that is
+only unknown.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+import attrs
+
+from .model import Value
+
+Figure: TypeAlias = int | Fraction
+
+# The upper end of "a 2-10 % increase in load", which is advised when 1-2 repetitions over the desired number are done on
+# two consecutive sessions (ACSM position stand, Progression Models in Resistance Training for Healthy Adults, Med Sci
+# Sports Exerc 2009;41(3):687-708; read in a summary).
+JUMP = Fraction(1, 10)
+
+SHRINKING = frozenset({"rest", "pace"})
+
+Kind = Literal["moved", "counting", "waiting", "exhausted", "held", "eased"]
+# Why an axis could not move: its bound; the jump to the next load is too large; no heavier load can be made; the ladder
+# has no higher rung; the repetitions at which a rung is climbed are not reached.
+Reason = Literal["bound", "jump", "no-heavier", "top", "repetitions"]
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Track(Value):
+    """One axis of a course: its start, step and bound as figures; `share` tells a step that is a share of the figure.
+
+    A step that is a share is rounded to the `grain`, and is at least one grain. `step` is None for the next load or rung.
+    """
+
+    name: str
+    start: Figure | None
+    step: Figure | None = None
+    share: bool = False
+    grain: Figure = 1
+    bound: Figure | None = None
+    at: int | None = None  # repetitions that every set must reach
+    restarts: tuple[int, ...] = ()  # other tracks, by place
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Course(Value):
+    """What stays the same while somebody progresses in a movement.
+
+    `tracks` are the axes of the rule in order, and last the eased axis where the rule does not name it. `loads` are all
+    that can be made, rising, or None where nobody knows. `expected` are the repetitions an `amrap` set begins with.
+    """
+
+    tracks: tuple[Track, ...]
+    axes: int  # how many of the tracks belong to the rule
+    good: int = 1
+    missed: int | None = None
+    ease: tuple[int, Figure, bool] | None = None  # the track, by how much, and whether that is a share
+    loads: tuple[Fraction, ...] | None = None
+    jump: Fraction = JUMP
+    rungs: int = 0
+    expected: int | None = None
+    rounds: int | None = None
+    unit: str = "kg"
+
+    @property
+    def start(self) -> Standing:
+        """Where it begins."""
+        return Standing(tuple(track.start for track in self.tracks), self.expected)
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Standing(Value):
+    """Where somebody stands: a figure for each track, and how many sessions in a row were good, or were missed.
+
+    `expected` are the repetitions of the best `amrap` set so far, or those expected before the first.
+    """
+
+    figures: tuple[Figure | None, ...]
+    expected: int | None = None
+    good: int = 0
+    missed: int = 0
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Blocked(Value):
+    """An axis that could not move, and why; `figure` is the one that it would have come to, where there is one."""
+
+    axis: str
+    reason: Reason
+    figure: Figure | None = None
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Turn(Value):
+    """What a session leads to: where the athlete stands next, and why.
+
+    `moved`: `axis` took a step, the axes of `blocked` before it could not. `counting`: the session was good, one more
+    is asked for. `waiting`: an axis waits for repetitions. `exhausted`: no axis can move. `held`: the session fell short.
+    `eased`: `axis` went back.
+    """
+
+    standing: Standing
+    kind: Kind
+    axis: str | None = None
+    blocked: tuple[Blocked, ...] = ()
+
+
+def after(course: Course, standing: Standing, good: bool, repetitions: int | None = None) -> Turn:
+    """Where somebody stands after a session that was good, or fell short.
+
+    `repetitions` are those of the set that had fewest; for sets that count none, or were done as asked, it can be left
+    out. An `amrap` set is then taken to have brought one more than the best before.
+    """
+    if not good:
+        return _missed(course, standing)
+    expected = standing.expected
+    if expected is not None:
+        expected = expected + 1 if repetitions is None else max(expected, repetitions)
+    count = standing.good + 1
+    if count < course.good:
+        return Turn(Standing(standing.figures, expected, count), "counting")
+    figures = standing.figures
+    blocked: list[Blocked] = []
+    for place in range(course.axes):
+        track, figure = course.tracks[place], figures[place]
+        reason: Reason | None = None
+        if track.at is not None and _repetitions(course, figures, expected, repetitions) < track.at:
+            reason, following = "repetitions", None
+            if track.name == "rung" and figure is not None and figure >= _top(course, track):
+                reason = "top"
+        elif figure is None:
+            following = None
+        else:
+            following, reason = _step(course, track, figure)
+        if reason is None:
+            return Turn(_moved(course, standing, place, following, expected), "moved", track.name, tuple(blocked))
+        blocked.append(Blocked(track.name, reason, following))
+    waiting = any(one.reason == "repetitions" for one in blocked)
+    return Turn(Standing(figures, expected), "waiting" if waiting else "exhausted", None, tuple(blocked))
+
+
+def _missed(course: Course, standing: Standing) -> Turn:
+    count = standing.missed + 1
+    if course.missed is None or count < course.missed or course.ease is None:
+        return Turn(Standing(standing.figures, standing.expected, 0, count), "held")
+    place, less, share = course.ease
+    track, figure = course.tracks[place], standing.figures[place]
+    eased = None if figure is None else _eased(course, track, figure, less, share)
+    if figure is not None and eased == figure:
+        return Turn(Standing(standing.figures, standing.expected), "held")
+    return Turn(Standing(_with(standing.figures, place, eased), standing.expected), "eased", track.name)
+
+
+def _moved(course: Course, standing: Standing, place: int, figure: Figure | None, expected: int | None) -> Standing:
+    track = course.tracks[place]
+    figures = _with(standing.figures, place, figure)
+    for other in track.restarts:
+        figures = _with(figures, other, course.tracks[other].start)
+    # On a harder variant the repetitions of the easier one tell nothing.
+    return Standing(figures, course.expected if track.name == "rung" else expected)
+
+
+def _with(figures: tuple[Figure | None, ...], place: int, figure: Figure | None) -> tuple[Figure | None, ...]:
+    return (*figures[:place], figure, *figures[place + 1 :])
+
+
+def _repetitions(
+    course: Course, figures: tuple[Figure | None, ...], expected: int | None, repetitions: int | None
+) -> Figure:
+    """The repetitions that every set reached: as told, else as asked for."""
+    if repetitions is not None:
+        return repetitions
+    asked = next(
+        (figure for track, figure in zip(course.tracks, figures, strict=True) if track.name == "reps"), expected
+    )
+    return 0 if asked is None else asked
+
+
+def _step(course: Course, track: Track, figure: Figure) -> tuple[Figure | None, Reason | None]:
+    """The next figure of an axis and why it cannot be taken, or None where it can."""
+    if track.name == "load":
+        return _heavier(course, track, figure)
+    if track.name == "rung":
+        return figure + 1, None if figure < _top(course, track) else "top"
+    shrinks = track.name in SHRINKING
+    following = figure - _size(track, figure) if shrinks else figure + _size(track, figure)
+    if shrinks:
+        return following, None if following >= (track.bound or 0) else "bound"
+    return following, None if track.bound is None or following <= track.bound else "bound"
+
+
+def _size(track: Track, figure: Figure) -> Figure:
+    """How large a step is."""
+    assert track.step is not None
+    return _part(track, figure, track.step) if track.share else track.step
+
+
+def _part(track: Track, figure: Figure, share: Figure) -> Figure:
+    """A share of a figure, rounded half up to the grain, and at least one grain."""
+    grains = (Fraction(figure) * share / track.grain + Fraction(1, 2)) // 1
+    return max(grains, 1) * track.grain
+
+
+def _top(course: Course, track: Track) -> Figure:
+    return course.rungs - 1 if track.bound is None else track.bound
+
+
+def _heavier(course: Course, track: Track, load: Figure) -> tuple[Figure | None, Reason | None]:
+    """The next load: the lightest that can be made and is heavier by the step or more, but not by more than the jump."""
+    if course.loads is None and track.step is None:
+        return None, "bound" if track.bound is not None and load >= track.bound else None
+    wanted = load if track.step is None else load + _size(track, load)
+    following: Figure | None = wanted
+    if course.loads is not None:
+        place = max(bisect_right(course.loads, load), bisect_left(course.loads, wanted))
+        following = course.loads[place] if place < len(course.loads) else None
+    if following is None:
+        return None, "no-heavier"
+    if track.bound is not None and following > track.bound:
+        return following, "bound"
+    return following, "jump" if load and following - load > course.jump * load else None
+
+
+def _eased(course: Course, track: Track, figure: Figure, less: Figure, share: bool) -> Figure:
+    """A figure taken back: never below 1 repetition, set, or grain; for a load to the next lighter that can be made."""
+    if track.name == "rung":
+        return max(figure - less, 0)
+    part = _part(track, figure, less) if share else less
+    if track.name in SHRINKING:
+        return figure + part
+    eased = figure - part
+    if track.name == "load" and course.loads:
+        lighter = [one for one in course.loads if one < figure]
+        return max((one for one in lighter if one <= eased), default=min(lighter, default=figure))
+    return max(eased, min(track.grain, figure))
