@@ -123,7 +123,7 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
     """Where somebody stands after a session that was good, or fell short.
 
     `repetitions` are those of the set that had fewest; for sets that count none, or were done as asked, it can be left
-    out. An `amrap` set is then taken to have brought one more than the best before.
+    out. An `amrap` set is then taken to have brought one more than the best before, unless its rule is exhausted.
     """
     if not good:
         return _missed(course, standing)
@@ -149,8 +149,10 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
         if reason is None:
             return Turn(_moved(course, standing, place, following, expected), "moved", track.name, tuple(blocked))
         blocked.append(Blocked(track.name, reason, following))
-    waiting = any(one.reason == "repetitions" for one in blocked)
-    return Turn(Standing(figures, expected), "waiting" if waiting else "exhausted", None, tuple(blocked))
+    if any(one.reason == "repetitions" for one in blocked):
+        return Turn(Standing(figures, expected), "waiting", None, tuple(blocked))
+    best = standing.expected if repetitions is None else expected
+    return Turn(Standing(figures, best), "exhausted", None, tuple(blocked))
 
 
 def _missed(course: Course, standing: Standing) -> Turn:
