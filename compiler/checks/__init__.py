@@ -21,6 +21,7 @@ from . import (
     dose_fit,
     ease,
     follow,
+    load_steps,
     logs,
     minutes,
     movements,
@@ -53,7 +54,8 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     bounds.find_step_unit, bounds.find_bound_unit, bounds.find_step_zero, bounds.find_bound_passed,
     bounds.find_step_past_bound, bounds.find_rung_bound_unknown, bounds.find_axis_never_reached,
     ease.find_ease_unfit, ease.find_at_unfit, advice.find_strength_days_few, advice.find_strength_minutes_few,
-    advice.find_more_push_than_pull, advice.find_jump_large, advice.find_load_step_large, text.find_unfinished,
+    advice.find_more_push_than_pull, load_steps.find_step_over_jump,
+    load_steps.find_load_step_large, load_steps.find_jump_large, text.find_unfinished,
 )  # fmt: skip
 
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
@@ -110,7 +112,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         progress.ADVANCE_MISSING, progress.AFTER_WITHOUT_ADVANCE, progress.AXIS_TWICE, progress.NEEDS_LOAD,
         progress.AXIS_UNFIT, progress.STEP_MISSING, progress.RESTARTING_UNKNOWN, progress.RESTARTING_ITSELF,
         progress.AFTER_OUT_OF_RANGE, bounds.STEP_UNIT, bounds.BOUND_UNIT, bounds.STEP_ZERO, bounds.BOUND_PASSED,
-        bounds.STEP_PAST_BOUND, bounds.RUNG_BOUND_UNKNOWN, bounds.AXIS_NEVER_REACHED, ease.EASE_UNFIT,
+        bounds.STEP_PAST_BOUND, bounds.RUNG_BOUND_UNKNOWN, bounds.AXIS_NEVER_REACHED, load_steps.STEP_OVER_JUMP, ease.EASE_UNFIT,
         ease.AT_UNFIT,
     )),
     ("Movements", (
@@ -132,9 +134,9 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     ("Revisions and groups", (
         projects.REVISION_BACKWARDS, projects.MEMBER_TWICE,
     )),
-    ("Advice on a week of training", (
+    ("Advice on a week of training, and on steps of the load", (
         advice.TOO_FEW_STRENGTH_DAYS, advice.TOO_FEW_STRENGTH_MINUTES, advice.TOO_FEW_BALANCE_DAYS,
-        advice.MORE_PUSH_THAN_PULL, advice.JUMP_LARGE, advice.STEP_LARGE,
+        advice.MORE_PUSH_THAN_PULL, load_steps.JUMP_LARGE, load_steps.STEP_LARGE,
     )),
     ("Texts, and what is allowed", (
         text.UNFINISHED, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,

@@ -9,15 +9,13 @@ either it may be a part of somebody's week, or a sketch.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 from math import floor
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ...grammar.source import Span
-from ..guidelines import BALANCE_DAYS, LARGEST_STEP, OLDER, RESISTANCE_MINUTES, STRENGTH_DAYS
-from ..model import Athlete, Axis, Program, Project
-from ..quantity import Quantity, decimal_text
-from ..week_coverage import (
+from ..guidelines import BALANCE_DAYS, OLDER, RESISTANCE_MINUTES, STRENGTH_DAYS
+from ..model import Athlete, Program, Project
+from ..week import (
     BALANCE,
     PULL,
     PUSH,
@@ -28,11 +26,10 @@ from ..week_coverage import (
     weekly_seconds,
     weekly_sets,
 )
-from .bounds import dose_loads, size
-from .examples import in_block, in_program, in_weeks, with_basics
+from .examples import in_weeks, with_basics
 from .minutes import timed
-from .places import header, on_line, part
-from .walk import Place, axes, in_training
+from .places import header, part
+from .walk import in_training
 
 _STRENGTH = """
 session main, {} a week
@@ -190,118 +187,11 @@ def _age(athlete: Athlete, program: Program) -> int | None:
 
 
 def _people(older: list[Athlete], program: Program) -> str:
-    first = f"{older[0].title} is {_age(older[0], program)} this year"
+    day = older[0].starts or program.dated
+    assert day is not None
+    first = f"{older[0].title} reaches {_age(older[0], program)} in {day.year}"
     others = len(older) - 1
     return first if not others else f"{first}, {others} {'other is' if others == 1 else 'others are'} {OLDER} or older"
-
-
-JUMP_LARGE = Check(
-    code="jump-large",
-    severity="advice",
-    title="Loads that may rise by more than 10% at once, with nothing before them",
-    message="`jump {jump}` lets the load of {movement} rise by as much at once; guidelines advise 2 to 10%.",
-    help="Let something grow before it, such as `advance reps by 1 to 12, then load restarting reps`, or write `jump 10%`.",
-    explain="A load grows by 2 to 10% when one or two repetitions more than asked for were done, on two sessions in a row: "
-    "American College of Sports Medicine, Progression Models in Resistance Training for Healthy Adults, Med Sci Sports Exerc "
-    "2009;41(3):687-708 (the step read in a summary, the two sessions in its evidence table). With coarse weights the smallest "
-    "step may be larger: 1 kg on 5 kg is 20%. Then let repetitions grow first, as most programs of coarse weights do; a rule "
-    "in which another axis stands before the load is not told.",
-    wrong=in_program(
-        "jump 20%",
-        """
-        session main
-          block legs
-            must goblet-squat 3 x 8
-              advance load, then reps by 1 to 12
-        """,
-    ),
-    right=in_program(
-        "jump 20%",
-        """
-        session main
-          block legs
-            must goblet-squat 3 x 8
-              advance reps by 1 to 12, then load restarting reps
-        """,
-    ),
-)
-
-
-def find_jump_large(program: Program) -> Iterator[Diagnostic]:
-    if program.jump is None or not LARGEST_STEP < program.jump.base <= 1:
-        return
-    free = [(here, axis) for here, axis in _loads(program) if _is_first(here, axis) and _share(here, axis) is None]
-    if free:
-        here, axis = free[0]
-        more = f" and {len(free) - 1} more" if len(free) > 1 else ""
-        yield JUMP_LARGE.at(
-            part(program.span, r"\bjump +[\d.]+ *%"),
-            jump=program.jump,
-            movement=f"`{here.entry.movement.name}`{more}",
-            labels=[Label(axis.span, "the load comes first here")],
-        )
-
-
-STEP_LARGE = Check(
-    code="load-step-large",
-    severity="advice",
-    title="A step of the load of more than 10%",
-    message="`load by {step}`{start} is a step of {share}; guidelines advise 2 to 10%.",
-    help="Write a smaller step{instead}.",
-    explain="A load grows by 2 to 10% when one or two repetitions more than asked for were done, on two sessions in a row: "
-    "American College of Sports Medicine, Progression Models in Resistance Training for Healthy Adults, Med Sci Sports Exerc "
-    "2009;41(3):687-708 (the step read in a summary, the two sessions in its evidence table). A step in kilograms is told only "
-    "where the dose says its load, and where no other axis stands before it: with coarse weights repetitions grow first.",
-    wrong=in_block(
-        """
-        must goblet-squat 3 x 8 at 12 kg
-          advance load by 2 kg, then reps by 1 to 12
-        """
-    ),
-    right=in_block(
-        """
-        must goblet-squat 3 x 8 at 12 kg
-          advance reps by 1 to 12, then load by 2 kg restarting reps
-        """
-    ),
-)
-
-
-def find_load_step_large(program: Program) -> Iterator[Diagnostic]:
-    for here, axis in _loads(program):
-        share = _share(here, axis)
-        assert axis.step is not None or share is None
-        if share is None or share <= LARGEST_STEP:
-            continue
-        told_as_share = isinstance(axis.step, Quantity) and axis.step.unit == "%"
-        if told_as_share or _is_first(here, axis):
-            yield STEP_LARGE.at(
-                on_line(axis.span, r"\bby +[\d.]+ *(?:%|[a-z]+\b)?"),
-                step=axis.step,
-                start="" if told_as_share else f" from {min(dose_loads(here.entry.dose), key=size)}",
-                share=f"{decimal_text(share * 100, 0)}%",
-                instead="" if told_as_share else ", or let repetitions grow before the load",
-            )
-
-
-def _loads(program: Program) -> Iterator[tuple[Place, Axis]]:
-    return ((here, axis) for here, axis in axes(program) if axis.name == "load" and here.entry.movement.loaded_by)
-
-
-def _is_first(here: Place, axis: Axis) -> bool:
-    rule = here.entry.rule
-    return rule is not None and hasattr(rule, "axes") and rule.axes[0] is axis
-
-
-def _share(here: Place, axis: Axis) -> Fraction | None:
-    """The step of a load as a share of the load from which it starts, where the program says both."""
-    if not isinstance(axis.step, Quantity):
-        return None
-    if axis.step.unit == "%":
-        return axis.step.base
-    loads = dose_loads(here.entry.dose)
-    known = loads and all(load.dimension == axis.step.dimension and load.base > 0 for load in loads)
-    return axis.step.base / min(load.base for load in loads) if known else None
 
 
 def _line_of(program: Program, pattern: str) -> Span:

@@ -6,8 +6,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-import attrs
-
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..model import Axis, Project, Start
 from ..quantity import Quantity
@@ -43,43 +41,36 @@ BEGINS_PAST_BOUND = Check(
 
 def find_begins_past_bound(project: Project) -> Iterator[Diagnostic]:
     for program, athletes in in_training(project):
-        begun = [(athlete, start) for athlete in athletes for start in athlete.begins]
-        ruled = [(here, axis) for here, axis in axes(program) if axis.bound is not None] if begun else []
-        for athlete, start in begun:
-            past = next((way for here, axis in ruled if (way := _past(here, axis, start)) is not None), None)
-            if past is not None:
+        starts = [(athlete, start) for athlete in athletes for start in athlete.begins]
+        ruled = [(here, axis) for here, axis in axes(program) if axis.bound is not None] if starts else []
+        for athlete, start in starts:
+            past = [(axis, begun) for here, axis in ruled if (begun := _past(here, axis, start))]
+            for axis, begun in past[:1]:
                 yield BEGINS_PAST_BOUND.at(
                     start.span,
                     athlete=athlete.title,
                     movement=start.movement,
-                    begun=past.begun,
-                    axis=past.axis.name,
-                    bound=past.axis.bound,
-                    labels=[Label(on_line(past.axis.span, TO), "the bound")],
+                    begun=begun,
+                    axis=axis.name,
+                    bound=axis.bound,
+                    labels=[Label(on_line(axis.span, TO), "the bound")],
                 )
 
 
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class _Past:
-    """An axis whose bound a beginning lies beyond, and the beginning in words."""
-
-    axis: Axis
-    begun: str
-
-
-def _past(here: Place, axis: Axis, start: Start) -> _Past | None:
+def _past(here: Place, axis: Axis, start: Start) -> str:
+    """A beginning beyond the bound of an axis, in words; nothing where it is not beyond it."""
     bound = axis.bound
     if here.entry.movement.name != start.movement or bound is None or axis.name in SHRINKING:
-        return None
+        return ""
     if axis.name == "rung":
         climbed = {rung.name: step for step, rung in enumerate(here.entry.movement.rungs)}
         past = bound in climbed and climbed.get(start.rung or "", -1) > climbed[str(bound)]
-        return _Past(axis, f"on `{start.rung}`") if past else None
+        return f"on `{start.rung}`" if past else ""
     for figure, told in _figures(axis, start):
         measure = figure.dimension if isinstance(figure, Quantity) else None
         if not isinstance(bound, str) and suits(bound, measure, share=False) and size(figure) > size(bound):
-            return _Past(axis, told)
-    return None
+            return told
+    return ""
 
 
 def _figures(axis: Axis, start: Start) -> Iterator[tuple[int | Quantity, str]]:

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ..model import Category, Entry, Program, Session
-from ..week_coverage import COUNTED, strength_sessions, times_a_week
+from ..week import COUNTED, strength_sessions, times_a_week
 from .examples import in_program
 from .places import header, part
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..model import Entry, Program
-from ..week_coverage import says_how_often
+from ..week import says_how_often
 from .coverage import MOST_A_WEEK
 from .examples import in_program, in_session, in_weeks
 from .places import header, nothing_below, on_line, part

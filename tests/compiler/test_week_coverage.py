@@ -3,7 +3,8 @@
 import pytest
 from setwright.compiler.model import Program
 from setwright.compiler.pipeline import compile_texts
-from setwright.compiler.week_coverage import days_a_week, week_coverage
+from setwright.compiler.week import days_a_week
+from setwright.compiler.week_coverage import week_coverage
 
 WEEK = """use basics
 

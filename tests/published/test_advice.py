@@ -13,9 +13,15 @@ HEAD = "use basics\n\nprogram hall\n  revision 1, 2026-09-01\n  runs 12 weeks\n"
 LONG = "      must chair-stand 8 x 15\n        advance reps by 1 to 20\n"  # 13 minutes
 
 
-SQUAT = (
-    "use basics\n\nprogram hall\n  session main\n    block legs\n      must goblet-squat 3 x 8{}\n        advance {}\n"
-)
+SQUAT = """use basics
+
+program hall
+  jump {jump}
+  session main
+    block legs
+      must goblet-squat 3 x 8{at}
+        advance {rule}
+"""
 
 
 def codes(text: str) -> list[str]:
@@ -88,18 +94,19 @@ def test_days_of_balance_work():
 )
 def test_the_step_of_a_load(step: str, told: bool):
     assert Fraction(10, 100) == guidelines.LARGEST_STEP
-    assert codes(SQUAT.format(" at 20 kg", step)) == ["load-step-large"] * told
+    assert codes(SQUAT.format(jump="30%", at=" at 20 kg", rule=step)) == ["load-step-large"] * told
 
 
 def test_a_small_plate_on_a_light_load():
     # Computed: 1 kg on 5 kg is 20 %, outside of the rule; half a kilogram is its end.
-    assert codes(SQUAT.format(" at 5 kg", "load by 1 kg")) == ["load-step-large"]
-    assert codes(SQUAT.format(" at 5 kg", "load by 0.5 kg")) == []
+    assert codes(SQUAT.format(jump="20%", at=" at 5 kg", rule="load by 1 kg")) == ["load-step-large"]
+    assert codes(SQUAT.format(jump="20%", at=" at 5 kg", rule="load by 0.5 kg")) == []
+    assert codes(SQUAT.format(jump="10%", at=" at 5 kg", rule="load by 0.5 kg")) == []
+    assert codes(SQUAT.format(jump="10%", at=" at 5 kg", rule="load by 1 kg")) == ["load-step-over-jump"]
 
 
 @pytest.mark.parametrize(("jump", "told"), [("10%", False), ("10.5%", True), ("20%", True)])
 def test_a_jump_of_a_load(jump: str, told: bool):
     # ACSM 2009, as above: 2-10 %.
-    squat = SQUAT.replace("  session", f"  jump {jump}\n  session")
-    assert codes(squat.format("", "load")) == ["jump-large"] * told
-    assert codes(squat.format("", "reps by 1 to 12, then load restarting reps")) == []
+    assert codes(SQUAT.format(jump=jump, at="", rule="load")) == ["jump-large"] * told
+    assert codes(SQUAT.format(jump=jump, at="", rule="reps by 1 to 12, then load restarting reps")) == []
