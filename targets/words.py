@@ -148,6 +148,46 @@ def at_least_a_week(title: str, number: int) -> str:
     return f"{title} (at least {times_a_week(number)})"
 
 
+# What a week holds, for the coach
+
+IN_ALL: Final = "In all"
+STRENGTH_WORK: Final = "Strength work"
+CONDITIONING_WORK: Final = "Conditioning"
+BALANCE_WORK: Final = "Balance work"
+PUSHING: Final = "Pushing"
+PULLING: Final = "Pulling"
+HOW_COUNTED: Final = (
+    "Full sessions of an ordinary week; sets and strength without warm-up and cool-down. A set on each side is one set."
+)
+
+
+def week_of(program: str, revision: int) -> str:
+    return f"A week of {program}, revision {revision}"
+
+
+def on_days(number: int) -> str:
+    return f"on {counted(number, 'day', 'days')}" if number else "on no day"
+
+
+def weekly_sessions(number: int, planned: int) -> str:
+    return f"{counted(number, 'session', 'sessions')}, {minutes(planned)}"
+
+
+def strength_work(days: int, planned: int) -> str:
+    return f"{on_days(days)}, {minutes(planned)}"
+
+
+def sets_in_sessions(number: int, held: int) -> str:
+    return f"{sets(number)} in {counted(held, 'session', 'sessions')}"
+
+
+def counted_once(sessions: list[str]) -> str:
+    """Of sessions that do not say how often they are held."""
+    return (
+        f"{joined(sessions)}: nothing says how often, so {'it counts' if len(sessions) == 1 else 'each counts'} once."
+    )
+
+
 # Priorities, in the order of the four words
 
 PRIORITY_MEANINGS: Final[dict[Priority, str]] = {

@@ -53,6 +53,11 @@ examples:
 
 Nothing that is a `must` goes, and no required category is left empty."""
 
+WEEK = """\
+examples:
+  setwright week winter.coach                          sets of each category, days and minutes of a week
+  setwright week . --program winter --revision 2"""
+
 COMPLETION = """\
 examples:
   setwright completion bash > ~/.local/share/bash-completion/completions/setwright
@@ -152,6 +157,9 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
     trim.add_argument("--by", choices=("sets", "movements"), default="sets", metavar="WHAT",
                       help="cut sets, or whole movements: sets, movements (sets)")  # fmt: skip
     trim.add_argument("--session", metavar="NAME", help="this session alone")
+
+    week = command("week", "show what a week holds: sets of each category, days, minutes", WEEK, [findings, choice])
+    week.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
 
     completion = command("completion", "print what completes commands in your shell", COMPLETION)
     completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
