@@ -227,12 +227,12 @@ class SessionClock(Value):
 
 def session_clock(program: Program, session: Session) -> SessionClock:
     """The clock of a session: every set, rest and change of it in seconds."""
-    return SessionClock(session, tuple(_block_clock(program, block) for block in session.blocks), change_time(program))
+    return SessionClock(session, tuple(block_clock(program, block) for block in session.blocks), change_time(program))
 
 
 def entry_time(program: Program, block: Block, entry: Entry, kept: int | None = None) -> Fraction:
     """Seconds of an entry outside a circuit: its sets, ramp sets too, and the rests between; in a circuit its sets."""
-    timed = _entry_clock(block, entry, round_rest_time(program, block))
+    timed = entry_clock(block, entry, round_rest_time(program, block))
     clock = BlockClock(block, (timed,), Fraction(0), Fraction(0))
     return clock.entry_seconds(0, full_sets(block, entry) if kept is None else kept)
 
@@ -247,13 +247,15 @@ def timetable(program: Program, session: Session, kept: Kept | None = None) -> T
     return session_clock(program, session).timetable(full_version(session) if kept is None else kept)
 
 
-def _block_clock(program: Program, block: Block) -> BlockClock:
+def block_clock(program: Program, block: Block) -> BlockClock:
+    """The clock of a block."""
     rest = round_rest_time(program, block)
-    entries = tuple(_entry_clock(block, entry, rest) for entry in block.entries)
+    entries = tuple(entry_clock(block, entry, rest) for entry in block.entries)
     return BlockClock(block, entries, change_time(program, block), rest)
 
 
-def _entry_clock(block: Block, entry: Entry, round_rest: Fraction) -> EntryClock:
+def entry_clock(block: Block, entry: Entry, round_rest: Fraction) -> EntryClock:
+    """The clock of an entry in its block, with the seconds that `round_rest_time` tells of the block."""
     movement, dose = entry.movement, entry.dose
     if block.rounds is not None:
         sets = tuple(set_time(movement, dose, work.target) for work in dose.sets[:1]) * block.rounds
