@@ -22,9 +22,11 @@ from .implements import makeable_loads
 from .model import Athlete, Block, Dose, Entry, Movement, Program, Rule, Session, Short, Value
 from .progression import Course, Figure, Standing, Turn, after
 from .trim import Infeasible, trim
-from .week_coverage import COUNTED, times_a_week
+from .week import COUNTED, times_a_week
 
 WEEKS = 12  # of a program that does not say how long it runs
+# By which share a week may ask for more than the one before it. Common practice, no source.
+RISE = Fraction(20, 100)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -116,6 +118,7 @@ class Outlook(Value):
     good: Horizon
     missed: Horizon
     athlete: Athlete | None = None
+    rise: Fraction = RISE  # the share by which a week may ask for more than the one before it
 
 
 def outlook(
@@ -125,11 +128,13 @@ def outlook(
     weeks: int | None = None,
     missed_every: int = 3,
     means: MeansOf | None = None,
+    rise: Fraction = RISE,
 ) -> Outlook:
     """Both runs of a program; `means` go before what the athlete has."""
     brought = means or (means_of(athlete) if athlete is not None else lambda movement: UNKNOWN)
     good = look_ahead(program, weeks=weeks, means=brought)
-    return Outlook(good, look_ahead(program, weeks=weeks, missed_every=missed_every, means=brought), athlete)
+    missed = look_ahead(program, weeks=weeks, missed_every=missed_every, means=brought)
+    return Outlook(good, missed, athlete, rise)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
