@@ -8,6 +8,7 @@ All figures are fractions of seconds; nothing is rounded here.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
@@ -193,6 +194,16 @@ class SessionClock(Value):
     session: Session
     blocks: tuple[BlockClock, ...]
     change: Fraction  # between the last movement of a block and the first of the next
+
+    @property
+    def denominator(self) -> int:
+        """The common denominator of all times, for a search that reckons in whole numbers."""
+        denominators = {self.change.denominator}
+        for block in self.blocks:
+            denominators |= {block.change.denominator, block.rest.denominator}
+            for entry in block.entries:
+                denominators |= {time.denominator for time in (*entry.ramp, *entry.sets, entry.rest)}
+        return math.lcm(*denominators)
 
     def seconds(self, kept: Kept) -> Fraction:
         """Seconds of a version, from its first set to the end of its last."""

@@ -40,8 +40,12 @@ LEAST_SAVED = Fraction(30)  # seconds
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Less(Value):
-    """What stays of an entry, 0 sets where it is left out; without an entry it is the rounds of a circuit."""
+    """What stays of an entry, 0 sets where it is left out; without an entry it is the rounds of a circuit.
 
+    `index` is the place of the entry in the session, or of the circuit's first, counted from 0.
+    """
+
+    index: int
     block: Block
     entry: Entry | None
     kept: int
@@ -118,26 +122,36 @@ class _Place:
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class _Work:
-    """A session and its clock. Its versions differ in few blocks: the seconds of each are worked out once."""
+    """A session and its clock. Times are whole numbers here, in a unit that is a `scale`th of a second.
+
+    Its versions differ in few blocks: the time of each is worked out once.
+    """
 
     clock: SessionClock
     by: CutBy
+    scale: int
+    change: int  # between two blocks
     places: tuple[_Place, ...]
     parts: tuple[slice, ...]  # the entries of each block
-    known: dict[tuple[int, Kept], Fraction] = attrs.field(factory=dict)
+    known: dict[tuple[int, Kept], int] = attrs.field(factory=dict)
 
-    def seconds(self, kept: Kept, first: int = 0) -> Fraction:
-        """Seconds of what a version keeps from a block on, from its first set to the end of its last."""
-        blocks = [self._seconds_of(number, kept[part]) for number, part in enumerate(self.parts) if number >= first]
-        done = [seconds for seconds in blocks if seconds is not None]
-        return sum(done, Fraction(0)) + max(len(done) - 1, 0) * self.clock.change
+    def seconds(self, time: int) -> Fraction:
+        return Fraction(time, self.scale)
 
-    def _seconds_of(self, number: int, kept: Kept) -> Fraction | None:
-        if not any(kept):
-            return None
+    def time(self, kept: Kept, first: int = 0) -> int:
+        """The time of what a version keeps from a block on, from its first set to the end of its last."""
+        blocks = [(number, kept[part]) for number, part in enumerate(self.parts) if number >= first]
+        done = [self._block_time(number, here) for number, here in blocks if any(here)]
+        return sum(done) + max(len(done) - 1, 0) * self.change
+
+    def _block_time(self, number: int, kept: Kept) -> int:
         if (number, kept) not in self.known:
-            self.known[number, kept] = self.clock.blocks[number].seconds(kept)
+            self.known[number, kept] = int(self.clock.blocks[number].seconds(kept) * self.scale)
         return self.known[number, kept]
+
+    def touched(self, before: Kept, after: Kept) -> int:
+        """In how many blocks two versions differ."""
+        return sum(before[part] != after[part] for part in self.parts)
 
     def units(self) -> Iterator[tuple[Block, range]]:
         """The entries that lose sets together: each by itself, those of a circuit all at once."""
@@ -151,7 +165,9 @@ class _Work:
 def _work(program: Program, session: Session, by: CutBy) -> _Work:
     places = tuple(_place(program, block, entry) for block in session.blocks for entry in block.entries)
     ends = accumulate((len(block.entries) for block in session.blocks), initial=0)
-    return _Work(session_clock(program, session), by, places, tuple(slice(*both) for both in pairwise(ends)))
+    clock = session_clock(program, session)
+    scale = clock.denominator
+    return _Work(clock, by, scale, int(clock.change * scale), places, tuple(slice(*both) for both in pairwise(ends)))
 
 
 def _place(program: Program, block: Block, entry: Entry) -> _Place:
@@ -175,9 +191,9 @@ def _chain(work: _Work) -> Iterator[Kept]:
 
 def _next(work: _Work, kept: Kept) -> Kept | None:
     """The version after the next cut; None where no cut that is allowed saves anything."""
-    now = work.seconds(kept)
+    now = work.time(kept)
     for _, equal in groupby(sorted(_cuts(work, kept)), key=itemgetter(0)):
-        saved = [(now - work.seconds(less), index, less) for _, index, less in equal]
+        saved = [(now - work.time(less), index, less) for _, index, less in equal]
         if max(saved)[0] > 0:
             return max(saved)[-1]
     return None
@@ -212,39 +228,36 @@ def _with(kept: Kept, indices: Collection[int], sets: int) -> Kept:
 
 def _joined(work: _Work, versions: list[Kept]) -> list[Kept]:
     """The versions without some of those between, so that the list of the steps from each to the next is short."""
-    seconds = {kept: work.seconds(kept) for kept in versions}
-    while len(versions) > 2:
-        saved = [seconds[before] - seconds[after] for before, after in pairwise(versions)]
-        if len(saved) <= MOST_STEPS and min(saved) >= LEAST_SAVED:
-            break
-        inner = range(1, len(saved))
-        spare = min(inner, key=lambda at: _cost(work, versions[at - 1], versions[at + 1], saved[at - 1 : at + 1]))
-        versions = versions[:spare] + versions[spare + 1 :]
+    saved = [work.time(before) - work.time(after) for before, after in pairwise(versions)]
+    least = int(LEAST_SAVED * work.scale)
+    while len(saved) > 1 and (len(saved) > MOST_STEPS or min(saved) < least):
+        costs = [
+            (min(saved[at : at + 2]) >= least, work.touched(versions[at], versions[at + 2]), sum(saved[at : at + 2]))
+            for at in range(len(saved) - 1)
+        ]
+        at = costs.index(min(costs))
+        versions = versions[: at + 1] + versions[at + 2 :]
+        saved = [*saved[:at], sum(saved[at : at + 2]), *saved[at + 2 :]]
     return versions
-
-
-def _cost(work: _Work, before: Kept, after: Kept, saved: list[Fraction]) -> tuple[bool, int, Fraction]:
-    """What it costs to join two steps: least where one saves too little, then where all of it is in one block."""
-    blocks = sum(before[part] != after[part] for part in work.parts)
-    return min(saved) >= LEAST_SAVED, blocks, sum(saved, Fraction(0))
 
 
 # What is told of it
 
 
 def _step(work: _Work, full: Kept, before: Kept, after: Kept) -> Step:
-    seconds = work.seconds(after)
-    return Step(tuple(_less(work, before, after)), after, work.seconds(before) - seconds, work.seconds(full) - seconds)
+    time = work.time(after)
+    saved, together = (work.seconds(work.time(other) - time) for other in (before, full))
+    return Step(tuple(_less(work, before, after)), after, saved, together)
 
 
 def _less(work: _Work, before: Kept, after: Kept) -> Iterator[Less]:
     for block, indices in work.units():
         rounds = {after[index] for index in indices if after[index] != before[index]} - {0}
         if block.rounds is not None and rounds:
-            yield Less(block, None, max(rounds))
+            yield Less(indices[0], block, None, max(rounds))
         for index in indices:
             if before[index] != after[index] and (not after[index] or block.rounds is None):
-                yield Less(block, work.places[index].entry, after[index])
+                yield Less(index, block, work.places[index].entry, after[index])
 
 
 def _pace(work: _Work, versions: list[Kept], limit: Fraction) -> Iterator[Pace]:
@@ -253,16 +266,17 @@ def _pace(work: _Work, versions: list[Kept], limit: Fraction) -> Iterator[Pace]:
         if any(entry.kept for entry in timed.entries):
             at = work.parts[number].start
             until = (
-                limit - _seconds_left(work, before, number) if before[at:] != after[at:] else None
+                limit - work.seconds(_time_left(work, before, number)) if before[at:] != after[at:] else None
                 for before, after in pairwise(versions)
             )
-            yield Pace(timed.block, timed.start, tuple(until), limit - _seconds_left(work, versions[-1], number))
+            last = limit - work.seconds(_time_left(work, versions[-1], number))
+            yield Pace(timed.block, timed.start, tuple(until), last)
 
 
-def _seconds_left(work: _Work, kept: Kept, number: int) -> Fraction:
-    """Seconds from the start of a block to the end of the session.
+def _time_left(work: _Work, kept: Kept, number: int) -> int:
+    """The time from the start of a block to the end of the session.
 
     Whoever stands ready at a block that the version leaves out has yet to change to what comes next.
     """
-    left = work.seconds(kept, number)
-    return left if any(kept[work.parts[number]]) or not left else left + work.clock.change
+    left = work.time(kept, number)
+    return left if any(kept[work.parts[number]]) or not left else left + work.change

@@ -17,7 +17,7 @@ from typing import Literal
 import attrs
 
 from .best_version import Kept, Part, Place, categories_open, prepare
-from .clock import BlockClock, EntryClock, SessionClock, session_clock
+from .clock import BlockClock, EntryClock, session_clock
 from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
 
 # Why something goes: a movement by its priority (`priority` is a key, which goes only where cutting `do` and `may` does
@@ -140,19 +140,9 @@ class _Task:
 
 def _task(program: Program, session: Session, by: CutBy) -> _Task:
     clock = session_clock(program, session)
-    scale = _scale(clock)
+    scale = clock.denominator
     parts = tuple(_part(program, block, by, scale) for block in clock.blocks)
     return _Task(session, by, scale, _whole(clock.change, scale), parts)
-
-
-def _scale(clock: SessionClock) -> int:
-    """The common denominator of all times of a session."""
-    denominators = {clock.change.denominator}
-    for block in clock.blocks:
-        denominators |= {block.change.denominator, block.rest.denominator}
-        for entry in block.entries:
-            denominators |= {time.denominator for time in (*entry.ramp, *entry.sets, entry.rest)}
-    return math.lcm(*denominators)
 
 
 def _whole(seconds: Fraction, scale: int) -> int:

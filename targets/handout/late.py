@@ -71,25 +71,20 @@ def _what(session: Session, less: tuple[Less, ...]) -> str:
     """What is less, told once for all movements that keep as many sets."""
     told = []
     for (circuit, kept), alike in groupby(less, key=lambda each: (each.entry is None, each.kept)):
-        names = [each.block.title if each.entry is None else _name(session, each.entry) for each in alike]
+        names = [each.block.title if each.entry is None else _name(session, each, each.entry) for each in alike]
         told.append(words.only_rounds(names, kept) if circuit else words.only_sets(names, kept))
     return " ".join(told)
 
 
-def _name(session: Session, entry: Entry) -> str:
+def _name(session: Session, less: Less, entry: Entry) -> str:
     """The title of a movement, told apart from the same one elsewhere in the session."""
-    same = [
-        (block, other)
-        for block in session.blocks
-        for other in block.entries
-        if other.movement.title == entry.movement.title
-    ]
+    title = entry.movement.title
+    blocks = [number for number, block in enumerate(session.blocks) for _ in block.entries]
+    same = [index for index, other in enumerate(session.entries) if other.movement.title == title]
+    here = [index for index in same if blocks[index] == blocks[less.index]]
     if len(same) == 1:
-        return entry.movement.title
-    (block,) = (block for block, other in same if other is entry)
-    here = [other for within, other in same if within is block]
-    number = next(number for number, other in enumerate(here, start=1) if other is entry)
-    return words.same_movement(entry.movement.title, block.title, number if len(here) > 1 else None)
+        return title
+    return words.same_movement(title, less.block.title, here.index(less.index) + 1 if len(here) > 1 else None)
 
 
 def _pace_row(pace: Pace) -> PaceRow:

@@ -97,6 +97,11 @@ def test_a_circuit_goes_by_rounds_and_by_entries():
     assert saved(found) == [3 * 45, 50, 50]
 
 
+def test_rounds_count_as_the_highest_word_of_the_circuit():
+    found = listed(block(lift("may", 1), lift("must", 1), rounds=2, rest="90 s"), block(lift("key", 2)))
+    assert versions(found)[:2] == [(2, 2, 1), (1, 1, 1)]
+
+
 def test_the_last_movement_of_a_required_category_stays():
     legs = category("legs", "squat")
     found = listed(block(lift("do", 1), lift("may", 1), lift("key", 1, "push")), categories=(legs,))
