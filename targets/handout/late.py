@@ -41,6 +41,11 @@ class Late:
     pace: tuple[PaceRow, ...]
     last: str
 
+    @property
+    def hours(self) -> bool:
+        """Whether minutes have three figures, which need more room."""
+        return any(row.last > 99 for row in self.pace)
+
 
 def late(program: Program, session: Session) -> Late | None:
     """What to leave out of a session; None for one of a single movement that cannot be cut."""

@@ -133,7 +133,7 @@ class Tables(HTMLParser):
     def handle_starttag(self, tag: str, attributes: list[tuple[str, str | None]]) -> None:
         told = dict(attributes)
         if tag == "table":
-            self.rows = self.tables.setdefault(str(told.get("class")), [])
+            self.rows = self.tables.setdefault(str(told.get("class")).split()[0], [])
         elif tag == "tr":
             self.rows.append([])
         elif tag in {"th", "td"}:
