@@ -10,7 +10,7 @@ from ..grammar import nodes
 from . import model
 from .checks import names
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
-from .lower_dose import lower_dose, lower_rule
+from .lower_dose import figure, lower_dose, lower_rule
 
 
 def lower_program(world: World, declared: Declared) -> model.Program:
@@ -21,12 +21,15 @@ def lower_program(world: World, declared: Declared) -> model.Program:
     said: dict[str, Any] = {}
     categories: list[model.Category] = []
     sessions: list[model.Session] = []
+    easier: list[model.Easier] = []
     allows: list[model.Allow] = []
     for line in node.lines:
         if isinstance(line, nodes.Session):
             sessions.append(_session(reader, line, [session.name for session in sessions]))
         elif isinstance(line, nodes.Category):
             categories.append(_category(reader, line, [category.name for category in categories]))
+        elif isinstance(line, nodes.Easier):
+            easier.append(_easier(reader, line))
         elif isinstance(line, nodes.Allow):
             allows.append(reader.allow(line))
         elif isinstance(line, nodes.Section):
@@ -39,6 +42,7 @@ def lower_program(world: World, declared: Declared) -> model.Program:
         title=title(node.name, node.title),
         categories=tuple(categories),
         sessions=tuple(sessions),
+        easier=tuple(easier),
         allows=tuple(allows),
         damaged=damaged or _lost_blocks(node, sessions),
         span=reader.span(node.name),
@@ -84,6 +88,18 @@ def _program_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any]) 
             reader.once(said, "change", quantity(values[0]), line)
         case "JUMP":
             reader.once(said, "jump", quantity(values[0]), line)
+
+
+def _easier(reader: Reader, node: nodes.Easier) -> model.Easier:
+    said: dict[str, Any] = {}
+    for change in node.changes:
+        axis = str(change.axis)
+        if axis not in model.AXES:
+            reader.one_of(change.axis, model.EASED, "an axis that a week can ease")
+            continue
+        amount = figure(change.amount)
+        reader.once(said, axis, -amount if change.minus is not None else amount, change)
+    return model.Easier(tuple(map(int, node.weeks)), tuple(said.items()), span=reader.span(node))
 
 
 def _category(reader: Reader, node: nodes.Category, earlier: list[str]) -> model.Category:

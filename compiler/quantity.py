@@ -61,6 +61,9 @@ class Quantity:
             raise ValueError(f"{self.unit} cannot be told in {unit}")
         return Quantity(self.base / size, unit)
 
+    def __neg__(self) -> Quantity:
+        return Quantity(-self.amount, self.unit)
+
     def __str__(self) -> str:
         return f"{decimal_text(self.amount)}{'' if self.unit == '%' else ' '}{self.unit}"
 

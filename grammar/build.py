@@ -53,6 +53,14 @@ class Build:
     def category(self, c: Children) -> nodes.Category:
         return nodes.Category(c[0].start_pos, _end(c), c[0], c[1], c[2], tuple(c[3:]))
 
+    def easier(self, c: Children) -> nodes.Easier:
+        weeks = tuple(child for child in c[1:] if isinstance(child, Token) and child.type == "INT")
+        changes = tuple(child for child in c if isinstance(child, nodes.Easing))
+        return nodes.Easier(c[0].start_pos, c[-1].end_pos, c[0], weeks, changes)
+
+    def easing(self, c: Children) -> nodes.Easing:
+        return nodes.Easing(c[0].start_pos, c[-1].end_pos, c[0], c[2] if len(c) > 3 else None, c[-1])
+
     def group(self, c: Children) -> nodes.Group:
         return nodes.Group(c[0].start_pos, _end(c), c[0], c[1], c[2], tuple(c[3:]))
 

@@ -184,11 +184,27 @@ class Category(Node):
 
 
 @node
+class Easing(Node):
+    """One change of an easier week: `sets by -1`; `minus` is its sign, where it is written."""
+
+    axis: Token
+    minus: Token | None
+    amount: Token
+
+
+@node
+class Easier(Node):
+    keyword: Token
+    weeks: tuple[Token, ...]
+    changes: tuple[Easing, ...]
+
+
+@node
 class Program(Node):
     keyword: Token
     name: Token
     title: Token | None
-    lines: tuple[Session | Category | Setting | Section | Allow, ...]
+    lines: tuple[Session | Category | Easier | Setting | Section | Allow, ...]
 
 
 @node

@@ -9,6 +9,7 @@ from collections.abc import Iterable
 
 PHRASES: dict[str, str] = {
     "NAME": "a name (`goblet-squat`)",
+    "AXIS": "an axis (`load`, `total reps`)",
     "STRING": 'a text in quotes (`"Ribs down"`)',
     "PROSE": "a line of text that begins with `|`",
     "DATE": "a date (`2026-06-14`)",
@@ -27,6 +28,7 @@ PHRASES: dict[str, str] = {
     "TEMPO_FIGURES": "four figures (`3-1-x-0`)",
     "_COMMA": "a comma",
     "_COLON": "a colon",
+    "MINUS": "a minus sign (`-`)",
     "_INDENT": "lines set further in below it",
     "_NL": "the end of the line",
     "_DEDENT": "the end of the lines below",
@@ -55,6 +57,8 @@ def expectations(terminals: Iterable[str], most: int = 6) -> str:
     """What was expected, in the coach's words: at most `most` phrases and a word that there are more, if there are."""
     order = {name: place for place, name in enumerate(PHRASES)}
     told = [name for name in terminals if name not in ("WORD", "QUOTE", "_DEDENT", "$END")]
+    if {"NAME", "TOTAL"} <= set(told):  # `total` begins nothing but the name of an axis
+        told = ["AXIS", *(name for name in told if name not in ("NAME", "TOTAL"))]
     told.sort(key=lambda name: (name.startswith("_"), order.get(name, -1 if name in ("AMRAP",) else 5), name))
     phrases = [phrase(name) for name in told] or ["nothing more"]
     if len(phrases) > most:

@@ -13,7 +13,7 @@ from lark.indenter import DedentError
 from . import problems
 from .diagnostic import Check, Diagnostic, nearest, or_list
 from .nodes import Declaration
-from .phrases import WORDS, expectations
+from .phrases import WORDS, expectations, phrase
 from .source import Source, Span
 from .tables import Layout, load_parser
 
@@ -370,6 +370,7 @@ class _Trouble:
         piece, text = self.piece, self.text
         before = text[line_start:start]
         decimal = re.search(r"(\d+),$", before)
+        alone = re.search(r"(?<![\w-])([a-z]+) +$", before)
         figure = re.search(r"(\d+(?:\.\d+)?) *$", before)
         keywords = [name.lower() for name in accepts if name.lower() in WORDS]
         if decimal and word[0].isdigit():
@@ -400,6 +401,17 @@ class _Trouble:
                 piece._tell(problems.UNIT_MISSING, start, len(word), found=word, expected=expected)
         elif token.type == "WORD" and "NAME" in accepts and re.fullmatch(r"[^\W\d][\w'-]*", word):
             yield from self._name(token, word, start, before)
+        elif alone and accepts == {alone[1].upper()} and alone.start():
+            # A word of the language was read as the name that is missing before it.
+            rest = text[line_start : line_start + alone.start()]
+            piece._tell(
+                problems.LINE_NOT_UNDERSTOOD,
+                line_start + alone.start(),
+                len(alone[1]),
+                found=alone[1],
+                where=f"after `{' '.join(rest.split())}`",
+                expected=phrase("AXIS" if accepts == {"BY"} else "NAME"),
+            )
         elif two := _two_times(before, text[start:]):
             length, once = two
             expected = f"{expectations(accepts)}. A time is one figure: `{once}`"

@@ -198,6 +198,8 @@ def find_rounds_out_of_range(program: Program) -> Iterator[Diagnostic]:
                 yield ROUNDS_OUT_OF_RANGE.at(where, block=block.name, rounds=block.rounds, most=MOST_ROUNDS)
 
 
+MOST_WEEKS = 104
+
 WEEKS_OUT_OF_RANGE = Check(
     code="weeks-out-of-range",
     severity="error",
@@ -211,10 +213,9 @@ WEEKS_OUT_OF_RANGE = Check(
 
 
 def find_weeks_out_of_range(program: Program) -> Iterator[Diagnostic]:
-    most = 104
-    if program.weeks is not None and not 1 <= program.weeks <= most:
+    if program.weeks is not None and not 1 <= program.weeks <= MOST_WEEKS:
         where = part(program.span, r"\bruns +\d+ +weeks")
-        yield WEEKS_OUT_OF_RANGE.at(where, weeks=program.weeks, most=most)
+        yield WEEKS_OUT_OF_RANGE.at(where, weeks=program.weeks, most=MOST_WEEKS)
 
 
 HOW_OFTEN_MISSING = Check(

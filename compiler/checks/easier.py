@@ -1,0 +1,279 @@
+"""Easier weeks: which weeks they can be, and what can be taken from them."""
+
+# ruff: noqa: D103 - the Check above each function says what it finds.
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
+from ...grammar.source import Span
+from ..easier import EASED_KINDS, eased_block, easier_weeks, less
+from ..model import EASED, Block, Distance, Movement, Program, Timed
+from ..quantity import Quantity
+from .bounds import MEASURES, NAMES, size, suits
+from .examples import in_program
+from .places import header, line, on_line, part
+from .shape import MOST_WEEKS
+
+_CHANGES = {
+    "sets": "sets by -1", "reps": "reps by -2", "load": "load by -10%", "hold": "hold by -5 s",
+    "distance": "distance by -5 m", "time": "time by -10%",
+}  # fmt: skip
+_LOADED = """
+session main
+  block legs
+    must goblet-squat 3 x 8 at 6 kg
+      advance reps by 1 to 12
+"""
+
+
+WEEK_OUT_OF_RANGE = Check(
+    code="easier-week-out-of-range",
+    severity="error",
+    title="An easier week that the program does not have",
+    message="There is no week {week}: {reason}.",
+    help="Take it out{or_longer}.",
+    explain="Weeks are counted from the first week of training, which is week 1, to the last that the program `runs`.",
+    wrong=in_program("runs 12 weeks\nweeks 8, 16: sets by -1"),
+    right=in_program("runs 16 weeks\nweeks 8, 16: sets by -1"),
+)
+
+
+def find_week_out_of_range(program: Program) -> Iterator[Diagnostic]:
+    most = min(program.weeks or MOST_WEEKS, MOST_WEEKS)
+    for week, where in _weeks(program):
+        if week < 1:
+            yield WEEK_OUT_OF_RANGE.at(where, week=week, reason="weeks are counted from 1", or_longer="")
+        elif week > most:
+            told = f"the program runs {most} weeks" if program.weeks else f"no program runs longer than {most} weeks"
+            longer = f", or write `runs {week} weeks`" if program.weeks and week <= MOST_WEEKS else ""
+            yield WEEK_OUT_OF_RANGE.at(where, week=week, reason=told, or_longer=longer)
+
+
+WEEK_TWICE = Check(
+    code="easier-week-twice",
+    severity="error",
+    title="A week that is named twice as an easier one",
+    message="Week {week} is named twice as an easier week.",
+    help="Name each week once. What changes in it stands in one line: `weeks {week}: sets by -1, load by -10%`.",
+    explain="Two lines about one week would leave open whether the one counts, the other, or both together.",
+    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by -1\nweek 8: reps by -2"),
+    right=in_program("runs 12 weeks\nweek 4: sets by -1\nweek 8: sets by -1, reps by -2"),
+)
+
+
+def find_week_twice(program: Program) -> Iterator[Diagnostic]:
+    first: dict[int, Span] = {}
+    for week, where in _weeks(program):
+        if week in first:
+            yield WEEK_TWICE.at(where, week=week, labels=[Label(first[week], "named here first")])
+        first.setdefault(week, where)
+
+
+WEEKS_WITHOUT_RUNS = Check(
+    code="easier-without-runs",
+    severity="warning",
+    title="Easier weeks in a program of no known length",
+    message="These weeks are easier, but nothing says how many weeks the program runs.",
+    help="Write how long it runs, such as `runs {weeks} weeks`.",
+    explain="Whoever reads of an easier week wants to know out of how many, and the program can be looked at ahead only as "
+    "far as it runs.",
+    wrong=in_program("weeks 4, 8: sets by -1"),
+    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+)
+
+
+def find_weeks_without_runs(program: Program) -> Iterator[Diagnostic]:
+    if program.easier and program.weeks is None and not program.damaged:
+        weeks = min(max(easier_weeks(program)[-1] + 4, 12), MOST_WEEKS)
+        yield WEEKS_WITHOUT_RUNS.at(line(program.easier[0].span), weeks=weeks)
+
+
+ALL_WEEKS_EASIER = Check(
+    code="easier-every-week",
+    severity="warning",
+    title="A program in which every week is easier",
+    message="Every week of the program is easier, so none is the measure of the others.",
+    help="Lower the doses themselves, and name only the weeks that are to stand out.",
+    explain="In an easier week nothing advances. A program of easier weeks alone would never get harder.",
+    wrong=in_program("runs 3 weeks\nweeks 1, 2, 3: sets by -1"),
+    right=in_program("runs 3 weeks\nweek 3: sets by -1"),
+)
+
+
+def find_all_weeks_easier(program: Program) -> Iterator[Diagnostic]:
+    if program.easier and program.weeks and set(range(1, program.weeks + 1)) <= set(easier_weeks(program)):
+        yield ALL_WEEKS_EASIER.at(line(program.easier[0].span))
+
+
+AXIS_UNFIT = Check(
+    code="easier-axis-unfit",
+    severity="error",
+    title="Something that an easier week does not lower",
+    message="An easier week does not change `{axis}`.",
+    help="It can lower {axes}, as in `{example}`.",
+    explain="An easier week asks for less: fewer sets or repetitions, less weight, shorter holds, times and distances. How a "
+    "movement is done stays as it is, its rung, its tempo and its rests too, so that nothing has to be learnt anew.",
+    wrong=in_program("runs 12 weeks\nweeks 4, 8: rest by -10 s"),
+    right=in_program("runs 12 weeks\nweeks 4, 8: reps by -2"),
+)
+
+
+def find_axis_unfit(program: Program) -> Iterator[Diagnostic]:
+    axes = or_list(EASED).replace(" or ", " and ")
+    for axis, _, where in _changes(program):
+        if axis not in EASED:
+            yield AXIS_UNFIT.at(where, axis=axis, axes=axes, example=_CHANGES.get(axis.split()[-1], "sets by -1"))
+
+
+UNIT_UNFIT = Check(
+    code="easier-unit-mismatch",
+    severity="error",
+    title="A change of an easier week in a unit that the axis does not have",
+    message="`{axis}` cannot go by {amount}: its change is {measure}.",
+    help="Write how much is taken away, such as `{example}`.",
+    explain="Sets and repetitions go by whole numbers, load by a weight or a share, holds and times by a time or a share, "
+    "distance by metres or a share.",
+    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by -10%"),
+    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+)
+
+
+def find_unit_unfit(program: Program) -> Iterator[Diagnostic]:
+    for axis, amount, where in _changes(program):
+        if axis in EASED and not _suited(axis, amount):
+            measure = NAMES[MEASURES[axis]] + ("" if MEASURES[axis] is None else " or a share")
+            yield UNIT_UNFIT.at(where, axis=axis, amount=amount, measure=measure, example=_CHANGES[axis])
+
+
+NOT_DOWN = Check(
+    code="easier-not-down",
+    severity="error",
+    title="An easier week that would not be easier",
+    message="`{axis} by {amount}` {what}, but an easier week goes down.",
+    help="Write `{instead}`.",
+    explain="What an easier week takes away is written with a minus sign, so that nobody reads the line as a harder week.",
+    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by 1"),
+    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+)
+
+
+def find_not_down(program: Program) -> Iterator[Diagnostic]:
+    for axis, amount, where in _changes(program):
+        if axis in EASED and _suited(axis, amount) and size(amount) >= 0:
+            what = "goes up" if size(amount) else "changes nothing"
+            instead = f"{axis} by {-amount}" if size(amount) else _CHANGES[axis]
+            yield NOT_DOWN.at(where, axis=axis, amount=amount, what=what, instead=instead)
+
+
+LEAVES_NOTHING = Check(
+    code="easier-leaves-nothing",
+    severity="error",
+    title="An easier week that would leave nothing",
+    message="`{axis} by {amount}` leaves nothing{of}.",
+    help="Take less away, such as `{example}`.",
+    explain="What is taken away must be less than what every dose asks for: a session that is left out is no easier session. "
+    "Sets and repetitions are safe, they stop at 1, and sets at `at least N sets`.",
+    wrong=in_program("runs 12 weeks\nweeks 4, 8: load by -6 kg", _LOADED),
+    right=in_program("runs 12 weeks\nweeks 4, 8: load by -2 kg", _LOADED),
+)
+
+
+def find_leaves_nothing(program: Program) -> Iterator[Diagnostic]:
+    for axis, amount, where in _sound_changes(program):
+        if not isinstance(amount, Quantity):
+            continue
+        if amount.unit == "%":
+            spent = "" if amount.base <= -1 else None
+        else:
+            spent = next((f" of {told}" for told in _spent(program, axis, amount)), None)
+        if spent is not None:
+            yield LEAVES_NOTHING.at(where, axis=axis, amount=amount, of=spent, example=f"{axis} by -10%")
+
+
+def _spent(program: Program, axis: str, amount: Quantity) -> Iterator[str]:
+    """Every figure of a dose that is no more than what is taken from it, with its movement."""
+    for movement, figure in _figures(program, axis):
+        if figure.dimension == amount.dimension and less(figure, amount) == figure:
+            yield f"the {figure} of `{movement.name}`"
+
+
+def _figures(program: Program, axis: str) -> Iterator[tuple[Movement, Quantity]]:
+    """The weights, times or distances that an axis stands for in the doses that can be eased."""
+    for block in _eased_blocks(program):
+        for entry in block.entries:
+            for movement, dose in ((entry.movement, entry.dose), *((one.movement, one.dose) for one in entry.otherwise)):
+                if axis == "load":
+                    loads = (dose.load, *(work.load for work in dose.sets))
+                    yield from ((movement, load) for load in loads if load is not None)
+                for work in dose.sets:
+                    match work.target:
+                        case Timed(time=time) if axis == ("hold" if movement.held else "time"):
+                            yield movement, time
+                        case Distance(length=length) if axis == "distance":
+                            yield movement, length
+
+
+CHANGES_NOTHING = Check(
+    code="easier-changes-nothing",
+    severity="warning",
+    title="A change of an easier week that no dose takes part in",
+    message="`{axis} by {amount}` eases nothing: {reason}.",
+    help="Take it out, or ease what the doses have, such as `sets by -1`.",
+    explain="A change takes part in the doses that have its figure, in blocks of work and of conditioning; warm-up and "
+    "cool-down stay as they are. Sets do not fall below `at least N sets`, nor below 1.",
+    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by -1, load by -10%"),
+    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+)
+_NOTHING = {
+    "sets": "every movement has its fewest sets already",
+    "reps": "no set of work counts repetitions that could go",
+    "load": "no movement of work has a load",
+    "hold": "no movement of work is a held position",
+    "distance": "no dose of work is told in metres",
+    "time": "no dose of work but a hold is told in time",
+}
+
+
+def find_changes_nothing(program: Program) -> Iterator[Diagnostic]:
+    if program.damaged or not any(session.entries for session in program.sessions):
+        return
+    for axis, amount, where in _sound_changes(program):
+        blocks = list(_eased_blocks(program))
+        loaded = axis == "load" and any(entry.movement.loaded_by for block in blocks for entry in block.entries)
+        spent = isinstance(amount, Quantity) and any(True for _ in _figures(program, axis))  # told as leaving nothing
+        if not (loaded or spent) and all(eased_block(block, {axis: amount}) == block for block in blocks):
+            yield CHANGES_NOTHING.at(where, axis=axis, amount=amount, reason=_NOTHING[axis])
+
+
+def _eased_blocks(program: Program) -> Iterator[Block]:
+    return (block for session in program.sessions for block in session.blocks if block.kind in EASED_KINDS)
+
+
+def _weeks(program: Program) -> Iterator[tuple[int, Span]]:
+    """Every week that is named as an easier one, with its place."""
+    for easier in program.easier:
+        for number, week in enumerate(easier.weeks):
+            nth = easier.weeks[: number + 1].count(week)
+            yield week, part(header(easier.span), rf"\b0*{week}\b", nth)
+
+
+def _changes(program: Program) -> Iterator[tuple[str, int | Quantity, Span]]:
+    """Every change of an easier week: its axis, its amount and its place."""
+    for easier in program.easier:
+        for axis, amount in easier.changes:
+            name = axis.replace(" ", " +")
+            where = on_line(easier.span, rf"(?<!total )\b{name} +by +(?:- *)?[\d.]+ *(?:%|[a-z]+\b)?")
+            yield axis, amount, where
+
+
+def _sound_changes(program: Program) -> Iterator[tuple[str, int | Quantity, Span]]:
+    """The changes that go down by a figure that suits their axis."""
+    for axis, amount, where in _changes(program):
+        if axis in EASED and _suited(axis, amount) and size(amount) < 0:
+            yield axis, amount, where
+
+
+def _suited(axis: str, amount: int | Quantity) -> bool:
+    return suits(amount, MEASURES[axis], share=MEASURES[axis] is not None)
