@@ -60,6 +60,12 @@ def eased_block(block: Block, changes: Changes) -> Block:
     return attrs.evolve(block, entries=entries, rounds=rounds)
 
 
+def eases(block: Block, axis: str, change: int | Quantity) -> bool:
+    """Whether a change takes part in a block; of a load that only the athlete knows, it does."""
+    loaded = block.kind in EASED_KINDS and any(entry.movement.loaded_by for entry in block.entries)
+    return (axis == "load" and loaded) or eased_block(block, {axis: change}) != block
+
+
 def eased_dose(dose: Dose, changes: Changes, movement: Movement) -> Dose:
     """The dose of a movement with every change that suits it; in a circuit its rounds are the block's."""
     kept = dose.sets[: fewer_sets(len(dose.sets), changes, dose.least_sets)]

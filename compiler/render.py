@@ -128,6 +128,15 @@ def _told(span: Span) -> str:
 
 def _cut(written: str, start: int, end: int) -> tuple[str, int, int]:
     """What is shown of a line, and the columns before the marked stretch and within it."""
+    if (
+        len(written) > 10 * WIDEST
+    ):  # what stands far from the place is not shown, and must not cost time at each finding
+        skipped = max(start - 5 * WIDEST, 0)
+        written, start, end = (
+            written[skipped : start + 10 * WIDEST],
+            start - skipped,
+            min(end, start + 5 * WIDEST) - skipped,
+        )
     pieces = [_seen(written[:start]), _seen(written[start:end]), _seen(written[end:])]
     if width(written[:start]) + width(written[start:end]) <= WIDEST - 2:
         shown = _fit("".join(pieces), WIDEST)

@@ -334,8 +334,21 @@ class _Trouble:
             piece._tell(problems.QUOTE_MISSING, start, line_end - start)
         elif set(word) == {"_"}:
             piece._tell(problems.BLANK_LEFT, start, len(word))
-        else:
+        elif not self._name_left_out(text[line_start:start], accepts, line_start):
             yield from self._word(token, word, accepts, start, line_start)
+
+    def _name_left_out(self, before: str, accepts: set[str], line_start: int) -> bool:
+        """Whether the word before was read as a name that is missing in front of it, as in `sets by -1, by -2`; told."""
+        said = re.search(r"(?<![\w-])([a-z]+) +$", before)
+        if said is None or accepts != {said[1].upper()} or not before[: said.start()].strip():
+            return False
+        where = f"after `{' '.join(before[: said.start()].split())}`"
+        expected = phrase("AXIS" if accepts == {"BY"} else "NAME")
+        start = line_start + said.start()
+        self.piece._tell(
+            problems.LINE_NOT_UNDERSTOOD, start, len(said[1]), found=said[1], where=where, expected=expected
+        )
+        return True
 
     def _deeper(self, start: int, line_start: int, line_end: int) -> Iterator[Mend]:
         """Lines below one that can have none: either that one stands too far left, or they too far right."""
@@ -370,7 +383,6 @@ class _Trouble:
         piece, text = self.piece, self.text
         before = text[line_start:start]
         decimal = re.search(r"(\d+),$", before)
-        alone = re.search(r"(?<![\w-])([a-z]+) +$", before)
         figure = re.search(r"(\d+(?:\.\d+)?) *$", before)
         keywords = [name.lower() for name in accepts if name.lower() in WORDS]
         if decimal and word[0].isdigit():
@@ -401,17 +413,6 @@ class _Trouble:
                 piece._tell(problems.UNIT_MISSING, start, len(word), found=word, expected=expected)
         elif token.type == "WORD" and "NAME" in accepts and re.fullmatch(r"[^\W\d][\w'-]*", word):
             yield from self._name(token, word, start, before)
-        elif alone and accepts == {alone[1].upper()} and alone.start():
-            # A word of the language was read as the name that is missing before it.
-            rest = text[line_start : line_start + alone.start()]
-            piece._tell(
-                problems.LINE_NOT_UNDERSTOOD,
-                line_start + alone.start(),
-                len(alone[1]),
-                found=alone[1],
-                where=f"after `{' '.join(rest.split())}`",
-                expected=phrase("AXIS" if accepts == {"BY"} else "NAME"),
-            )
         elif two := _two_times(before, text[start:]):
             length, once = two
             expected = f"{expectations(accepts)}. A time is one figure: `{once}`"

@@ -2,18 +2,24 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from datetime import date
 from fractions import Fraction
 from itertools import pairwise
 
+from ..compiler.clock import session_time
+from ..compiler.easier import EASED_KINDS, Changes, eased_block, eased_session, eases
 from ..compiler.model import (
     Amrap,
     Axis,
+    Block,
     Distance,
     Dose,
+    Easier,
     Entry,
     Movement,
     NoProgress,
+    Program,
     Reps,
     Rule,
     Session,
@@ -150,6 +156,87 @@ def condition(said: str | None) -> str:
     if said is None:
         return ""
     return words.IF_ABLE if said == "able" else words.if_there(said)
+
+
+# Easier weeks
+
+
+def easier_weeks(program: Program) -> tuple[tuple[str, str], ...]:
+    """The easier weeks, by what changes in them: which they are, and what an athlete leaves out."""
+    blocks = tuple(block for session in program.sessions for block in session.blocks)
+    told = (
+        (easier, " ".join(filter(None, (_eased(blocks, dict(easier.changes)), _minutes(program, easier)))))
+        for easier in program.easier
+    )
+    return tuple((words.easier_on_purpose(easier.weeks), less) for easier, less in told if less)
+
+
+def easier_on_log(program: Program, session: Session) -> tuple[str, ...]:
+    """What an athlete leaves out of one session in its easier weeks; nothing where it stays as it is."""
+    told = ((easier, _eased(session.blocks, dict(easier.changes))) for easier in program.easier)
+    return tuple(f"{words.easier_on_purpose(easier.weeks)} {less}" for easier, less in told if less)
+
+
+def _eased(blocks: Iterable[Block], changes: Changes) -> str:
+    """What the blocks lose together, and what of them stays, "" where nothing is lost."""
+    work = [block for block in blocks if block.kind in EASED_KINDS]
+    lost = [
+        phrase
+        for axis, change in changes.items()
+        for phrase in _less(axis, change, [block for block in work if eases(block, axis, change)])
+    ]
+    if not lost:
+        return ""
+    told = [f"{words.joined(lost)}.", *_keeping(work, changes)]
+    return " ".join(told if len(work) == len(tuple(blocks)) else [*told, words.FRAME_STAYS])
+
+
+def _less(axis: str, change: int | Quantity, blocks: list[Block]) -> Iterator[str]:
+    """What one change takes from the blocks in which it takes part."""
+    targets = {type(work.target) for block in blocks for entry in block.entries for work in entry.dose.sets}
+    match axis, -change:
+        case "sets", int(number):
+            if any(block.rounds is None for block in blocks):
+                yield words.sets_less(number)
+            if any(block.rounds is not None for block in blocks):
+                yield words.rounds_less(number)
+        case "reps", int(number):
+            if Reps in targets:
+                yield words.repetitions_less(number)
+            if Amrap in targets:
+                yield words.stop_earlier(number)
+        case "load", Quantity() as by if blocks:
+            yield words.lighter(by)
+        case _, Quantity() as by if blocks:
+            yield words.shorter(axis, by)
+
+
+def _keeping(blocks: list[Block], changes: Changes) -> Iterator[str]:
+    """The sets and rounds that stay although the change would take them."""
+    change = changes.get("sets")
+    if not isinstance(change, int):
+        return
+    keeping: dict[str, list[str]] = {}
+    for block in blocks:
+        eased = eased_block(block, changes)
+        if block.rounds is not None and eased.rounds is not None and eased.rounds > max(block.rounds + change, 1):
+            keeping.setdefault(words.counted(eased.rounds, "round", "rounds"), []).append(words.quoted(block.title))
+        for entry, less in zip(block.entries, eased.entries, strict=True) if block.rounds is None else ():
+            if len(less.dose.sets) > max(len(entry.dose.sets) + change, 1):
+                keeping.setdefault(words.sets(len(less.dose.sets)), []).append(entry.movement.title)
+    if any(len(entry.dose.sets) == 1 for block in blocks if block.rounds is None for entry in block.entries):
+        yield words.SINGLE_SET_STAYS
+    yield from (words.keeps(titles, what) for what, titles in keeping.items())
+
+
+def _minutes(program: Program, easier: Easier) -> str:
+    """The minutes of every session that takes fewer in these weeks."""
+    told = []
+    for session in program.sessions:
+        whole = whole_minutes(session_time(program, session))
+        less = whole_minutes(session_time(program, eased_session(program, session, easier.weeks[0])))
+        told += [words.easier_minutes(session.title, less)] if less < whole else []
+    return " ".join(told)
 
 
 # Progression

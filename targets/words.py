@@ -188,6 +188,66 @@ def counted_once(sessions: list[str]) -> str:
     )
 
 
+# Easier weeks
+
+EASIER_COUNTED: Final = (
+    "Weeks are counted from your first. In an easier week nothing moves on and nothing counts as missed: go on after it "
+    "from where you were before. Do not make up for it."
+)
+NOTHING_MOVES_ON: Final = "Nothing moves on in such a week."
+LEAVE_EMPTY: Final = "Leave empty the boxes of what you leave out."
+SINGLE_SET_STAYS: Final = "A single set stays."
+FRAME_STAYS: Final = "Warm-up and cool-down stay as they are."
+LESS_REPETITIONS: Final = "less in each set"
+EARLIER_STOP: Final = "earlier where you do as many as you can"
+LIGHTER: Final = "lighter (take the nearest load that you have)"
+SHORTER: Final[dict[str, str]] = {"hold": "the time held", "time": "the time", "distance": "the distance"}
+
+
+def easier_on_purpose(numbers: tuple[int, ...]) -> str:
+    """Which weeks are easier."""
+    told = joined([str(number) for number in numbers])
+    return f"Week {told} is easier on purpose:" if len(numbers) == 1 else f"Weeks {told} are easier on purpose:"
+
+
+def one_or(number: int, one: str, many: str) -> str:
+    """`one set`, `2 sets`."""
+    return f"{'one' if number == 1 else number} {one if number == 1 else many}"
+
+
+def sets_less(number: int) -> str:
+    return f"{one_or(number, 'set', 'sets')} less of each movement"
+
+
+def rounds_less(number: int) -> str:
+    return f"{one_or(number, 'round', 'rounds')} less of a block done in rounds"
+
+
+def repetitions_less(number: int) -> str:
+    return f"{one_or(number, 'repetition', 'repetitions')} {LESS_REPETITIONS}"
+
+
+def stop_earlier(number: int) -> str:
+    return f"stop {one_or(number, 'repetition', 'repetitions')} {EARLIER_STOP}"
+
+
+def lighter(by: Quantity) -> str:
+    return f"every load {amount(by)} {LIGHTER}"
+
+
+def shorter(axis: str, by: Quantity) -> str:
+    return f"{SHORTER[axis]} {amount(by)} shorter"
+
+
+def keeps(titles: list[str], what: str) -> str:
+    """Who stops at the fewest worth doing."""
+    return f"{joined(titles)} {'keeps' if len(titles) == 1 else 'keep'} {what}."
+
+
+def easier_minutes(title: str, number: int) -> str:
+    return f"{title} is then planned for {minutes(number)}."
+
+
 # Priorities, in the order of the four words
 
 PRIORITY_MEANINGS: Final[dict[Priority, str]] = {

@@ -4,17 +4,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ...grammar.source import Span
-from ..easier import EASED_KINDS, eased_block, easier_weeks, less
-from ..model import EASED, Block, Distance, Movement, Program, Timed
+from ..easier import EASED_KINDS, eases, easier_weeks, less
+from ..model import EASED, Distance, Movement, Program, Timed
 from ..quantity import Quantity
 from .bounds import MEASURES, NAMES, size, suits
 from .examples import in_program
-from .places import header, line, on_line, part
+from .places import line, on_line, words
 from .shape import MOST_WEEKS
+from .walk import places
 
 _CHANGES = {
     "sets": "sets by -1", "reps": "reps by -2", "load": "load by -10%", "hold": "hold by -5 s",
@@ -42,7 +44,7 @@ WEEK_OUT_OF_RANGE = Check(
 
 def find_week_out_of_range(program: Program) -> Iterator[Diagnostic]:
     most = min(program.weeks or MOST_WEEKS, MOST_WEEKS)
-    for week, where in _weeks(program):
+    for _, week, where in _weeks(program):
         if week < 1:
             yield WEEK_OUT_OF_RANGE.at(where, week=week, reason="weeks are counted from 1", or_longer="")
         elif week > most:
@@ -65,8 +67,10 @@ WEEK_TWICE = Check(
 
 def find_week_twice(program: Program) -> Iterator[Diagnostic]:
     first: dict[int, Span] = {}
-    for week, where in _weeks(program):
-        if week in first:
+    told: set[tuple[Span, int]] = set()  # once in a line
+    for line_of_it, week, where in _weeks(program):
+        if week in first and (line_of_it, week) not in told:
+            told.add((line_of_it, week))
             yield WEEK_TWICE.at(where, week=week, labels=[Label(first[week], "named here first")])
         first.setdefault(week, where)
 
@@ -201,9 +205,13 @@ def _spent(program: Program, axis: str, amount: Quantity) -> Iterator[str]:
 
 def _figures(program: Program, axis: str) -> Iterator[tuple[Movement, Quantity]]:
     """The weights, times or distances that an axis stands for in the doses that can be eased."""
-    for block in _eased_blocks(program):
-        for entry in block.entries:
-            for movement, dose in ((entry.movement, entry.dose), *((one.movement, one.dose) for one in entry.otherwise)):
+    for here in places(program):
+        if here.block.kind in EASED_KINDS:
+            entry = here.entry
+            for movement, dose in (
+                (entry.movement, entry.dose),
+                *((one.movement, one.dose) for one in entry.otherwise),
+            ):
                 if axis == "load":
                     loads = (dose.load, *(work.load for work in dose.sets))
                     yield from ((movement, load) for load in loads if load is not None)
@@ -240,23 +248,19 @@ def find_changes_nothing(program: Program) -> Iterator[Diagnostic]:
     if program.damaged or not any(session.entries for session in program.sessions):
         return
     for axis, amount, where in _sound_changes(program):
-        blocks = list(_eased_blocks(program))
-        loaded = axis == "load" and any(entry.movement.loaded_by for block in blocks for entry in block.entries)
+        eased = any(eases(block, axis, amount) for session in program.sessions for block in session.blocks)
         spent = isinstance(amount, Quantity) and any(True for _ in _figures(program, axis))  # told as leaving nothing
-        if not (loaded or spent) and all(eased_block(block, {axis: amount}) == block for block in blocks):
+        if not (eased or spent):
             yield CHANGES_NOTHING.at(where, axis=axis, amount=amount, reason=_NOTHING[axis])
 
 
-def _eased_blocks(program: Program) -> Iterator[Block]:
-    return (block for session in program.sessions for block in session.blocks if block.kind in EASED_KINDS)
-
-
-def _weeks(program: Program) -> Iterator[tuple[int, Span]]:
-    """Every week that is named as an easier one, with its place."""
+def _weeks(program: Program) -> Iterator[tuple[Span, int, Span]]:
+    """Every week that is named as an easier one, with its line and its place."""
     for easier in program.easier:
-        for number, week in enumerate(easier.weeks):
-            nth = easier.weeks[: number + 1].count(week)
-            yield week, part(header(easier.span), rf"\b0*{week}\b", nth)
+        figures = re.finditer(r"\d+", words(easier.span).partition(":")[0])
+        for week, figure in zip(easier.weeks, figures, strict=False):
+            start = easier.span.start
+            yield easier.span, week, Span(easier.span.source, start + figure.start(), start + figure.end())
 
 
 def _changes(program: Program) -> Iterator[tuple[str, int | Quantity, Span]]:

@@ -8,7 +8,7 @@ import attrs
 
 from ...compiler import clock
 from ...compiler.model import Amrap, Dose, Movement, Program, Rung
-from .. import words
+from .. import telling, words
 from ..plan import PlannedSession, movements, planned_session
 from .late import Late, late
 
@@ -31,6 +31,7 @@ class Handout:
     aims: str
     rules: str
     categories: str
+    easier: tuple[tuple[str, str], ...]
     explained: tuple[str, ...]
     sessions: tuple[PlannedSession, ...]
     late: Mapping[str, Late | None]  # by the name of the session
@@ -43,6 +44,7 @@ def handout(program: Program) -> Handout:
         program.aims,
         program.rules,
         _never_without(program),
+        telling.easier_weeks(program),
         tuple(_explained(program)),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         {session.name: late(program, session) for session in program.sessions},

@@ -41,6 +41,7 @@ class LogSession:
     title: str
     times: tuple[str, ...]
     versions: tuple[str, ...]
+    easier: tuple[str, ...]
     before: tuple[str, ...]
     after: tuple[str, ...]
     rows: tuple[LogRow, ...]
@@ -75,6 +76,7 @@ def _session(program: Program, session: Session) -> LogSession:
         session.title,
         _times(session),
         (words.LOG_WHOLE, *shorts) if shorts else (),
+        telling.easier_on_log(program, session),
         tuple(block.title for block in session.blocks if block.kind == "warm-up"),
         tuple(block.title for block in session.blocks if block.kind == "cool-down"),
         tuple(_row(program, block, entry) for block in logged for entry in block.entries),

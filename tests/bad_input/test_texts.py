@@ -139,6 +139,26 @@ def test_rounds_that_nobody_does(check: Callable, rounds: str):
     assert answer.code == 1
 
 
+@pytest.mark.parametrize(
+    ("line", "column"),
+    [
+        ("weeks 4, 4: sets by -1", 12),
+        ("weeks 99: sets by -1", 9),
+        ("weeks 4 sets by -1", 11),
+        ("weeks 4: sets by -1, by -2", 24),
+        ("weeks 4: sets by -999999999999", 21),
+        ("week 4: load by -1e9%", 21),
+        ("weeks: sets by -1", 8),
+        ("weeks 4: " + "sets by -1, " * 2_000 + "reps by -1", 24),
+        ("weeks " + "4, " * 20_000 + "4: sets by -1", 12),
+    ],
+)
+def test_easier_weeks_that_cannot_be(check: Callable, line: str, column: int):
+    answer = check(PROGRAM.replace("  for ", f"  runs 12 weeks\n  {line}\n  for "))
+    answer.told(f"bad.coach:6:{column}: error")
+    assert answer.code == 1
+
+
 @pytest.mark.parametrize("place", ['"The \0 class"', "\0"])
 def test_nul_characters(check: Callable, place: str):
     answer = check(PROGRAM.replace('"The Tuesday class"', place))

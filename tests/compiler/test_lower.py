@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from setwright.compiler.model import LoggedEntry
 from setwright.compiler.pipeline import Result, compile_texts
+from setwright.compiler.quantity import Quantity, read_quantity
 
 SOURCE = """use basics
 
@@ -34,8 +37,38 @@ log maren on store-room
 PLAIN = {"rung": "", "begins": "on knees", "session": "", "logged": "chair-stand 10 10 10"}
 
 
+def q(text: str) -> Quantity:
+    return -read_quantity(text.removeprefix("-"))
+
+
 def compiled(**changed: str) -> Result:
     return compile_texts({"program.coach": SOURCE.format(**{**PLAIN, **changed})})
+
+
+@pytest.mark.parametrize(
+    ("written", "weeks", "changes"),
+    [
+        ("weeks 4, 8: sets by -1, load by -10%", (4, 8), (("sets", -1), ("load", Quantity(Fraction(-10), "%")))),
+        ("week 4: reps by -2", (4,), (("reps", -2),)),
+        ("weeks 4 and 8 : sets by -1", (4, 8), (("sets", -1),)),
+        ("weeks 4,6 and 8:sets by - 1", (4, 6, 8), (("sets", -1),)),
+        ("week 4: load by -2.5 kg", (4,), (("load", Quantity(Fraction(-5, 2), "kg")),)),
+        ("week 4: time by -90 s, distance by -5m", (4,), (("time", q("-90 s")), ("distance", q("-5 m")))),
+    ],
+)
+def test_easier_weeks_in_every_spelling(written, weeks, changes):
+    text = SOURCE.format(**PLAIN).replace("program store-room\n", f"program store-room\n  runs 12 weeks\n  {written}\n")
+    (program,) = compile_texts({"program.coach": text}).project.programs
+    (easier,) = program.easier
+    assert (easier.weeks, easier.changes) == (weeks, changes)
+    assert easier.span.text == written
+
+
+def test_several_lines_of_easier_weeks_stand_in_their_order():
+    lines = "  runs 12 weeks\n  week 8: sets by -1\n  week 4: reps by -2\n"
+    text = SOURCE.format(**PLAIN).replace("program store-room\n", f"program store-room\n{lines}")
+    (program,) = compile_texts({"program.coach": text}).project.programs
+    assert [easier.weeks for easier in program.easier] == [(8,), (4,)]
 
 
 def errors(result: Result) -> list[tuple[str, str]]:

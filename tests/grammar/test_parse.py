@@ -84,6 +84,7 @@ def test_a_byte_order_mark_and_windows_line_ends_do_not_change_the_tree():
 PROGRAM = """program easy "Easy"
   revision 1, 2026-06-14
   runs 12 weeks
+  weeks 4, 8: sets by -1, load by -10%
   rest 60 s, change 45 s
   category legs required, counts squat and lunge
   session main "Main", 3 a week
@@ -120,6 +121,15 @@ FAULTS = [  # what is put in place of what, and the code it gives
     ("  runs 12 weeks", "  !!!", "line-not-understood"),
     ("  runs 12 weeks", "\truns 12 weeks", "tab-in-source"),
     ("3 x 12", "__ x __", "blank-left"),
+    ("weeks 4", "wekks 4", "word-misspelt"),
+    ("weeks 4, 8:", "weeks :", "line-not-understood"),
+    ("4, 8:", "4, 8", "line-not-understood"),
+    ("sets by -1", "sets -1", "line-not-understood"),
+    ("load by -10%", "by -10%", "line-not-understood"),
+    ("-1, load", "-1 load", "comma-missing"),
+    ("sets by -1", "sets by \u22121", "look-alike-character"),
+    ("sets by -1", "sets by", "line-not-understood"),
+    ("-1, load by -10%", "", "line-unfinished"),
     ("2026-06-14", "99999999999", "number-too-long"),
 ]
 
@@ -141,6 +151,23 @@ def test_what_stands_beside_a_fault_is_still_read(right, wrong, code):
     whole = len(list(walk(parse(Source("a.coach", PROGRAM))[0].declarations[0].node)))
     kept = len(list(walk(parse(Source("a.coach", PROGRAM.replace(right, wrong, 1)))[0].declarations[0].node)))
     assert kept > whole * (0.55 if code == "indent-uneven" else 0.7)
+
+
+@pytest.mark.parametrize(
+    ("wrong", "place", "told"),
+    [
+        ("weeks 4, 8: sets by -1, by -2", "by", "an axis (`load`, `total reps`)"),
+        ("weeks 4, 8: by -2", "by", "an axis (`load`, `total reps`)"),
+        ("weeks 4, 8:", ":", "an axis (`load`, `total reps`)"),
+        ("weeks 4 sets by -1", "sets", "`and`, a comma or a colon"),
+        ("weeks four: sets by -1", "four", "a whole number"),
+    ],
+)
+def test_an_easier_week_that_lacks_something_is_told_at_its_place(wrong, place, told):
+    text = PROGRAM.replace("weeks 4, 8: sets by -1, load by -10%", wrong)
+    (found,) = parse(Source("a.coach", text))[1]
+    assert (found.span.text, found.span.start) == (place, text.index(wrong) + wrong.rindex(place))
+    assert told in found.help
 
 
 @pytest.mark.parametrize(

@@ -105,6 +105,67 @@ def test_next_step(rule: str, words: str):
     assert told("3 x 6", rule)[2] == words
 
 
+EASIER = """use basics
+
+program test
+  runs 12 weeks
+  {weeks}
+  session main, 3 a week
+    block ready, warm-up
+      do march-in-place 2 x 1 min
+    block one
+      must goblet-squat 3 x 8, at least 2 sets
+        advance reps by 1 to 12
+      must plank 1 x 30 s
+        advance hold by 5 s to 60 s
+    block two "In turn", rounds 3
+      must push-up amrap
+        advance rung at 15 reps
+"""
+
+
+@pytest.mark.parametrize(
+    ("weeks", "words"),
+    [
+        (
+            "weeks 4, 8: sets by -1",
+            "Weeks 4 and 8 are easier on purpose: one set less of each movement and one round less of a block done in "
+            "rounds. A single set stays. Warm-up and cool-down stay as they are.",
+        ),
+        (
+            "weeks 3, 6 and 9: sets by -2",
+            "Weeks 3, 6 and 9 are easier on purpose: 2 sets less of each movement and 2 rounds less of a block done in "
+            "rounds. A single set stays. Goblet squat keeps 2 sets. Warm-up and cool-down stay as they are.",
+        ),
+        (
+            "week 4: reps by -2",
+            "Week 4 is easier on purpose: 2 repetitions less in each set and stop 2 repetitions earlier where you do as many "
+            "as you can. Warm-up and cool-down stay as they are.",
+        ),
+        (
+            "week 4: load by -10%, hold by -5 s",
+            "Week 4 is easier on purpose: every load 10% lighter (take the nearest load that you have) and the time held "
+            "5 seconds shorter. Warm-up and cool-down stay as they are.",
+        ),
+    ],
+)
+def test_easier_weeks(weeks: str, words: str):
+    (program,) = compile_texts({"test.coach": EASIER.format(weeks=weeks)}).project.programs
+    assert telling.easier_on_log(program, program.sessions[0]) == (words,)
+    ((lead, less),) = telling.easier_weeks(program)
+    assert f"{lead} {less}".startswith(words)
+
+
+def test_easier_weeks_tell_their_minutes_where_they_are_fewer():
+    (program,) = compile_texts(
+        {"test.coach": EASIER.format(weeks="weeks 4: sets by -1\n  week 8: load by -5%")}
+    ).project.programs
+    fewer, same = (less for _, less in telling.easier_weeks(program))
+    # 60 + 60 + 60, 2 x 32 + 60, 30, 2 x 30 + 60 and three changes of 45 seconds
+    assert fewer.endswith("Main is then planned for 10 minutes.")
+    assert same == same.strip() and "planned" not in same
+
+
 def test_next_step_of_as_many_as_possible():
     assert told("amrap", "advance rung at 15 reps")[2] == (
         "Try to beat your best total so far; once you reach 15 repetitions, go to the next harder form."
