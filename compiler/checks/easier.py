@@ -7,7 +7,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
+from ...grammar.diagnostic import Check, Diagnostic, Example, Label, or_list
 from ...grammar.source import Span
 from ..easier import EASED_KINDS, eases, easier_weeks, less
 from ..model import EASED, Distance, Movement, Program, Timed
@@ -22,12 +22,19 @@ _CHANGES = {
     "sets": "sets by -1", "reps": "reps by -2", "load": "load by -10%", "hold": "hold by -5 s",
     "distance": "distance by -5 m", "time": "time by -10%",
 }  # fmt: skip
-_LOADED = """
-session main
+_SESSION = """
+session main, 3 a week
   block legs
-    must goblet-squat 3 x 8 at 6 kg
-      advance reps by 1 to 12
+    must goblet-squat 4 x 15 at 6 kg
+      advance reps by 1 to 20
+    must plank 4 x 45 s
+      advance hold by 5 s to 60 s
 """
+
+
+def _in_weeks(text: str) -> Example:
+    """A program of these lines, then a session that fills its weeks."""
+    return in_program(text, _SESSION)
 
 
 WEEK_OUT_OF_RANGE = Check(
@@ -37,8 +44,8 @@ WEEK_OUT_OF_RANGE = Check(
     message="There is no week {week}: {reason}.",
     help="Take it out{or_longer}.",
     explain="Weeks are counted from the first week of training, which is week 1, to the last that the program `runs`.",
-    wrong=in_program("runs 12 weeks\nweeks 8, 16: sets by -1"),
-    right=in_program("runs 16 weeks\nweeks 8, 16: sets by -1"),
+    wrong=_in_weeks("runs 12 weeks\nweeks 8, 16: sets by -1"),
+    right=_in_weeks("runs 16 weeks\nweeks 8, 16: sets by -1"),
 )
 
 
@@ -60,8 +67,8 @@ WEEK_TWICE = Check(
     message="Week {week} is named twice as an easier week.",
     help="Name each week once. What changes in it stands in one line: `weeks {week}: sets by -1, load by -10%`.",
     explain="Two lines about one week would leave open whether the one counts, the other, or both together.",
-    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by -1\nweek 8: reps by -2"),
-    right=in_program("runs 12 weeks\nweek 4: sets by -1\nweek 8: sets by -1, reps by -2"),
+    wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1\nweek 8: reps by -2"),
+    right=_in_weeks("runs 12 weeks\nweek 4: sets by -1\nweek 8: sets by -1, reps by -2"),
 )
 
 
@@ -83,8 +90,8 @@ WEEKS_WITHOUT_RUNS = Check(
     help="Write how long it runs, such as `runs {weeks} weeks`.",
     explain="Whoever reads of an easier week wants to know out of how many, and the program can be looked at ahead only as "
     "far as it runs.",
-    wrong=in_program("weeks 4, 8: sets by -1"),
-    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+    wrong=_in_weeks("weeks 4, 8: sets by -1"),
+    right=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1"),
 )
 
 
@@ -101,8 +108,8 @@ ALL_WEEKS_EASIER = Check(
     message="Every week of the program is easier, so none is the measure of the others.",
     help="Lower the doses themselves, and name only the weeks that are to stand out.",
     explain="In an easier week nothing advances. A program of easier weeks alone would never get harder.",
-    wrong=in_program("runs 3 weeks\nweeks 1, 2, 3: sets by -1"),
-    right=in_program("runs 3 weeks\nweek 3: sets by -1"),
+    wrong=_in_weeks("runs 3 weeks\nweeks 1, 2, 3: sets by -1"),
+    right=_in_weeks("runs 3 weeks\nweek 3: sets by -1"),
 )
 
 
@@ -119,8 +126,8 @@ AXIS_UNFIT = Check(
     help="It can lower {axes}, as in `{example}`.",
     explain="An easier week asks for less: fewer sets or repetitions, less weight, shorter holds, times and distances. How a "
     "movement is done stays as it is, its rung, its tempo and its rests too, so that nothing has to be learnt anew.",
-    wrong=in_program("runs 12 weeks\nweeks 4, 8: rest by -10 s"),
-    right=in_program("runs 12 weeks\nweeks 4, 8: reps by -2"),
+    wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: rest by -10 s"),
+    right=_in_weeks("runs 12 weeks\nweeks 4, 8: reps by -2"),
 )
 
 
@@ -139,8 +146,8 @@ UNIT_UNFIT = Check(
     help="Write how much is taken away, such as `{example}`.",
     explain="Sets and repetitions go by whole numbers, load by a weight or a share, holds and times by a time or a share, "
     "distance by metres or a share.",
-    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by -10%"),
-    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+    wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -10%"),
+    right=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1"),
 )
 
 
@@ -158,8 +165,8 @@ NOT_DOWN = Check(
     message="`{axis} by {amount}` {what}, but an easier week goes down.",
     help="Write `{instead}`.",
     explain="What an easier week takes away is written with a minus sign, so that nobody reads the line as a harder week.",
-    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by 1"),
-    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+    wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by 1"),
+    right=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1"),
 )
 
 
@@ -179,8 +186,8 @@ LEAVES_NOTHING = Check(
     help="Take less away, such as `{example}`.",
     explain="What is taken away must be less than what every dose asks for: a session that is left out is no easier session. "
     "Sets and repetitions are safe, they stop at 1, and sets at `at least N sets`.",
-    wrong=in_program("runs 12 weeks\nweeks 4, 8: load by -6 kg", _LOADED),
-    right=in_program("runs 12 weeks\nweeks 4, 8: load by -2 kg", _LOADED),
+    wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: load by -6 kg"),
+    right=_in_weeks("runs 12 weeks\nweeks 4, 8: load by -2 kg"),
 )
 
 
@@ -231,8 +238,8 @@ CHANGES_NOTHING = Check(
     help="Take it out, or ease what the doses have, such as `sets by -1`.",
     explain="A change takes part in the doses that have its figure, in blocks of work and of conditioning; warm-up and "
     "cool-down stay as they are. Sets do not fall below `at least N sets`, nor below 1.",
-    wrong=in_program("runs 12 weeks\nweeks 4, 8: sets by -1, load by -10%"),
-    right=in_program("runs 12 weeks\nweeks 4, 8: sets by -1"),
+    wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1, distance by -5 m"),
+    right=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1"),
 )
 _NOTHING = {
     "sets": "every movement has its fewest sets already",
