@@ -151,7 +151,7 @@ TOO_FEW_BALANCE_DAYS = Check(
     code="balance-days-few",
     severity="advice",
     title="Balance work on fewer than three days a week, for somebody of 65 or more",
-    message="{people}, and a week holds balance work on {days}; for them guidelines advise {advised} or more.",
+    message="{people}, and a week holds balance work on {days}; from {age} years on, guidelines advise {advised}.",
     help="Put a movement with the pattern `balance` into more sessions, or hold one of them more often.",
     explain="From 65 years on, varied work that holds functional balance and strength, at moderate or greater effort, on 3 or "
     "more days a week: World Health Organization, 2020 guidelines (Bull et al., Br J Sports Med 2020;54:1451-1462; read in a "
@@ -175,8 +175,9 @@ def find_balance_days_few(project: Project) -> Iterator[Diagnostic]:
                 _line_of(program, BALANCE),
                 people=_people(older, program),
                 days=_days(days),
+                age=OLDER,
                 advised=BALANCE_DAYS,
-                labels=[Label(part(older[0].span, r"\bborn +\d+"), "from here")],
+                labels=[Label(part(older[0].span, r"\bborn +\d+"), "the year of birth")],
             )
 
 

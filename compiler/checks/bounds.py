@@ -335,7 +335,7 @@ def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
     silent = Quantity(Fraction(0), "s") if dose.tempo.cues is None else None
     starts: dict[str, int | Quantity | None] = {
         "reps": max(reps, default=None),
-        "total reps": None if None in every else sum(count or 0 for count in every),
+        "total reps": None if None in every else sum(count or 0 for count in every) * (here.block.rounds or 1),
         "sets": len(dose.sets),
         "load": max(loads, key=size) if len({load.dimension for load in loads}) == 1 else None,
         "lower": dose.tempo.lower,

@@ -107,6 +107,12 @@ def test_the_words_that_are_wrong(lines: list[str], expected: list[tuple[str, st
     assert found(block(*lines)) == expected
 
 
+def test_the_rounds_of_a_circuit_are_its_sets() -> None:
+    for bound, expected in (("25", []), ("24", [("bound-below-start", "to 24")])):
+        lines = ("must chair-stand 8", f"  advance total reps by 1 to {bound}")
+        assert found(block(*lines, clauses=", rounds 3")) == expected
+
+
 def test_a_comment_is_not_taken_for_the_words() -> None:
     text = (
         HEAD
