@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from setwright.compiler.checks import FAMILIES, names
+from setwright.compiler.checks import FAMILIES, ahead, names
 from setwright.compiler.checks.reference import reference
+from setwright.compiler.horizon import outlook
 from setwright.compiler.pipeline import compile_texts
 from setwright.grammar.diagnostic import Diagnostic
 from setwright.grammar.problems import CHECKS
@@ -17,10 +18,18 @@ PAGE = Path(__file__).parents[1] / "grammar" / "DIAGNOSTICS.md"
 def page() -> str:
     """The page as it must be."""
 
-    def compiled(texts: dict[str, str | bytes]) -> Sequence[Diagnostic]:
-        return compile_texts(texts).diagnostics
+    families = (("The text itself", CHECKS), ("Names and words", names.CHECKS), *FAMILIES)
+    return reference((*families, ("The weeks to come", ahead.CHECKS)), findings)
 
-    return reference((("The text itself", CHECKS), ("Names and words", names.CHECKS), *FAMILIES), compiled)
+
+def findings(texts: dict[str, str | bytes]) -> Sequence[Diagnostic]:
+    """All findings in sources; where there are none, those of a look at the weeks to come, of each athlete."""
+    result = compile_texts(texts)
+    if result.diagnostics:
+        return result.diagnostics
+    athletes = result.project.athletes or (None,)
+    looks = [outlook(program, athlete) for program in result.project.programs for athlete in athletes]
+    return tuple(one for look in looks for one in ahead.ahead_findings(result.project, look))
 
 
 if __name__ == "__main__":
