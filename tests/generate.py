@@ -3,19 +3,25 @@
 from fractions import Fraction
 from random import Random
 
+import attrs
+from setwright.compiler.clock import session_time
 from setwright.compiler.model import (
     Amrap,
+    Axis,
     Block,
     Category,
     Distance,
     Dose,
+    Easier,
     Entry,
     Movement,
     Priority,
     Program,
     RampSet,
     Reps,
+    Rule,
     Session,
+    Short,
     Target,
     Tempo,
     Timed,
@@ -155,3 +161,56 @@ def random_limit(random: Random, shortest: Fraction, full: Fraction) -> Fraction
     """A limit in seconds: mostly between the shortest version and the full one, now and then beyond either."""
     low, high = (shortest / 2, shortest) if random.random() < 0.1 else (shortest, full * Fraction(21, 20))
     return Fraction(random.randint(int(low), max(int(low), int(high))))
+
+
+def random_weeks(random: Random, entries: int) -> Program:
+    """A random program that runs over weeks: rules of progression, short versions, a limit, easier weeks."""
+    made = random_program(random, entries)
+    task = made.sessions[0]
+    blocks = tuple(
+        attrs.evolve(each, entries=tuple(_with_rule(random, each, one) for one in each.entries)) for each in task.blocks
+    )
+    whole = int(session_time(made, task))
+    shorts = tuple(
+        Short(Quantity(Fraction(random.randint(whole // 3, whole)), "s"), by, span=NOWHERE)
+        for by in ("sets", "movements")
+    )
+    task = attrs.evolve(
+        task,
+        blocks=blocks,
+        per_week=random.randint(1, 4),
+        within=Quantity(Fraction(random.randint(whole, whole * 2)), "s"),
+        shorts=shorts,
+    )
+    weeks = random.randint(4, 16)
+    easier = Easier(tuple(random.sample(range(1, weeks), 2)), (("sets", -1), ("reps", -2)), span=NOWHERE)
+    return attrs.evolve(made, sessions=(task,), weeks=weeks, easier=(easier,) if random.random() < 0.5 else ())
+
+
+def _with_rule(random: Random, here: Block, one: Entry) -> Entry:
+    """The entry with a rule of axes that suit its dose, or with none."""
+    target = one.dose.sets[0].target
+    axes: list[Axis] = []
+    match target:
+        case Reps(high=high):
+            axes.append(Axis("reps", random.randint(1, 2), high + random.randint(0, 8), span=NOWHERE))
+        case Amrap():
+            axes.append(Axis("total reps", random.randint(1, 3), None, span=NOWHERE))
+        case Timed():
+            axes.append(Axis("time", read_quantity(random.choice(("5 s", "10%"))), read_quantity("75 s"), span=NOWHERE))
+        case Distance():
+            axes.append(
+                Axis("distance", read_quantity(random.choice(("5 m", "5%"))), read_quantity("45 m"), span=NOWHERE)
+            )
+    if here.rounds is None and random.random() < 0.6:
+        axes.append(Axis("sets", 1, len(one.dose.sets) + random.randint(1, 3), span=NOWHERE))
+    if here.rounds is None and random.random() < 0.3:
+        axes.append(Axis("rest", read_quantity("5 s"), read_quantity("10 s"), span=NOWHERE))
+    if one.dose.tempo.lower is not None and random.random() < 0.5:
+        axes.append(Axis("lower", read_quantity("1 s"), read_quantity("6 s"), span=NOWHERE))
+    random.shuffle(axes)
+    if len(axes) > 1 and random.random() < 0.4:
+        axes[1] = attrs.evolve(axes[1], restarting=(axes[0].name,))
+    ease = (axes[0].name, read_quantity("20%")) if axes[0].name in ("time", "distance") else None
+    rule = Rule(tuple(axes), random.randint(1, 3), 2 if ease else None, ease, span=NOWHERE)
+    return attrs.evolve(one, rule=rule if random.random() < 0.9 else None)
