@@ -23,7 +23,8 @@ other, and nobody changes to another plan halfway through a session.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterator
+from collections import Counter
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import accumulate, groupby, pairwise
 from operator import itemgetter
@@ -204,11 +205,11 @@ def _cuts(work: _Work, kept: Kept) -> Iterator[tuple[_Order, int, Kept]]:
     if work.by == "sets":
         yield from _cuts_of_sets(work, kept)
     staying = [place for place, sets in zip(work.places, kept, strict=True) if sets]
+    left = Counter(name for place in staying for name in place.needed_for)
     for index, place in enumerate(work.places):
-        if kept[index] and place.entry.priority != "must" and len(staying) > 1:
-            others = (each.needed_for for each in staying if each is not place)
-            if place.needed_for <= frozenset[str]().union(*others):
-                yield (1, 0, place.rank, place.warm_up), index, _with(kept, (index,), 0)
+        free = place.entry.priority != "must" and all(left[name] > 1 for name in place.needed_for)
+        if kept[index] and free and len(staying) > 1:
+            yield (1, 0, place.rank, place.warm_up), index, _with(kept, (index,), 0)
 
 
 def _cuts_of_sets(work: _Work, kept: Kept) -> Iterator[tuple[_Order, int, Kept]]:
@@ -222,8 +223,11 @@ def _cuts_of_sets(work: _Work, kept: Kept) -> Iterator[tuple[_Order, int, Kept]]
             yield order, staying[-1], _with(kept, staying, sets)
 
 
-def _with(kept: Kept, indices: Collection[int], sets: int) -> Kept:
-    return tuple(sets if index in indices else now for index, now in enumerate(kept))
+def _with(kept: Kept, indices: Iterable[int], sets: int) -> Kept:
+    less = list(kept)
+    for index in indices:
+        less[index] = sets
+    return tuple(less)
 
 
 def _joined(work: _Work, versions: list[Kept]) -> list[Kept]:
