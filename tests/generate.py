@@ -90,8 +90,8 @@ def session(*blocks: Block) -> Session:
     return Session("main", "Main session", blocks, within_span=None, span=NOWHERE)
 
 
-def category(name: str, *counts: str, required: bool = True) -> Category:
-    return Category(name, name.capitalize(), counts or (name,), required, span=NOWHERE)
+def category(name: str, *counts: str, required: bool = True, at_least: int | None = None) -> Category:
+    return Category(name, name.capitalize(), counts or (name,), required, at_least, span=NOWHERE)
 
 
 def program(*sessions: Session, categories: tuple[Category, ...] = (), **more: str) -> Program:
@@ -112,6 +112,8 @@ def random_program(random: Random, entries: int) -> Program:
         left -= size
     names = random.sample(PATTERNS, random.randint(0, 4))
     categories = tuple(category(name, required=random.random() < 0.8) for name in names)
+    if random.random() < 0.2:
+        categories += (category("trunk", "carry", "balance", required=False, at_least=random.randint(1, 3)),)
     if random.random() < 0.3:
         categories += (category("legs", "squat", "hinge"),)
     times = {}
@@ -158,8 +160,17 @@ def _random_time(random: Random, low: int, high: int) -> str:
 
 
 def random_limit(random: Random, shortest: Fraction, full: Fraction) -> Fraction:
-    """A limit in seconds: mostly between the shortest version and the full one, now and then beyond either."""
-    low, high = (shortest / 2, shortest) if random.random() < 0.1 else (shortest, full * Fraction(21, 20))
+    """A limit in seconds: too short for anything, tight, somewhere between, or so loose that little or nothing goes."""
+    spare = full - shortest
+    low, high = random.choices(
+        (
+            (shortest / 2, shortest),
+            (shortest, shortest + spare / 10),
+            (shortest, full),
+            (full - spare / 10, full * Fraction(21, 20)),
+        ),
+        (1, 3, 5, 2),
+    )[0]
     return Fraction(random.randint(int(low), max(int(low), int(high))))
 
 
