@@ -29,7 +29,7 @@ from .model import Priority
 Kept: TypeAlias = tuple[int, ...]
 # Ways in rising order: from one to the next the time rises and what is given up falls.
 Front: TypeAlias = list[int]
-# A state is a number: the required categories that still have no movement, as bits, and below them how far the work is.
+# A state is a number: the categories that still lack their movement, as bits, and below them how far the work is.
 State: TypeAlias = int
 Fronts: TypeAlias = dict[State, Front]
 
@@ -46,7 +46,7 @@ class Place:
     priority: Priority
     least: int  # the fewest sets, where any are kept
     full: int
-    fills: frozenset[str]  # required categories
+    fills: frozenset[str]  # categories that have to keep a movement
     times: tuple[int, ...]
 
     @property
@@ -358,6 +358,6 @@ def _from_the_end(values: list[int], joined: Callable[[int, int], int]) -> list[
 
 
 def categories_open(places: tuple[Place, ...]) -> frozenset[str]:
-    """The required categories that entries fill, but none that stays in any case."""
+    """The categories that entries fill, but none that has one which stays in any case."""
     stay = frozenset[str]().union(*(place.fills for place in places if place.stays))
     return frozenset[str]().union(*(place.fills for place in places)) - stay

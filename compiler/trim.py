@@ -4,6 +4,11 @@ Among all versions within a limit that keep every `must` and leave no required c
 `key` movements, then most `do`, then most `may`, then most sets; then the one that cuts most evenly (smallest sum of
 the squares of the sets cut), then the one whose earlier entries keep more sets. The order of work stays. A required
 category that the full session leaves empty is left out: no version could fill it.
+
+A category asked for `at least 2 a week` holds over the sessions of the week together. It binds the first sessions of the
+program that hold it, until the times a week that they are held add up to what is asked: these keep a movement of it in
+every version, as if it were required, and later sessions are free. So however the sessions of a week are shortened, the
+week never has less.
 """
 
 from __future__ import annotations
@@ -18,7 +23,8 @@ import attrs
 
 from .best_version import Kept, Part, Place, categories_open, prepare
 from .clock import BlockClock, EntryClock, session_clock
-from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
+from .model import Category, CutBy, Entry, Priority, Program, Session, Value
+from .week_coverage import COUNTED, sessions_with, times_a_week
 
 # Why something goes: a movement by its priority (`priority` is a key, which goes only where cutting `do` and `may` does
 # not help), or sets of a movement, or rounds of a circuit.
@@ -71,8 +77,8 @@ class Version(Value):
 class Infeasible(Value):
     """No version fits the limit. `smallest` is the best of those that need least time: its seconds are the least limit.
 
-    What holds it up: `musts`, the entries that stay in every version, and `categories`, the required ones that no must
-    fills, each of which keeps an entry more.
+    What holds it up: `musts`, the entries that stay in every version, and `categories`, those that bind the session and
+    that no must fills, each of which keeps an entry more.
     """
 
     session: Session
@@ -141,18 +147,37 @@ class _Task:
 def _task(program: Program, session: Session, by: CutBy) -> _Task:
     clock = session_clock(program, session)
     scale = clock.denominator
-    parts = tuple(_part(program, block, by, scale) for block in clock.blocks)
+    binding = binding_categories(program, session)
+    parts = tuple(_part(block, by, scale, binding) for block in clock.blocks)
     return _Task(session, by, scale, _whole(clock.change, scale), parts)
+
+
+def binding_categories(program: Program, session: Session) -> tuple[Category, ...]:
+    """The categories of which every version of a session that holds them keeps a movement."""
+    return tuple(
+        category
+        for category in program.categories
+        if category.required or session.name in {bound.name for bound in _bound_sessions(program, category)}
+    )
+
+
+def _bound_sessions(program: Program, category: Category) -> Iterator[Session]:
+    """The sessions that keep a movement of a category for the week."""
+    reached = 0
+    for session in sessions_with(program, category.counts) if category.at_least else ():
+        if reached < (category.at_least or 0):
+            yield session
+        reached += times_a_week(session)
 
 
 def _whole(seconds: Fraction, scale: int) -> int:
     return seconds.numerator * (scale // seconds.denominator)
 
 
-def _part(program: Program, block: BlockClock, by: CutBy, scale: int) -> Part:
+def _part(block: BlockClock, by: CutBy, scale: int, binding: tuple[Category, ...]) -> Part:
     circuit = block.block.rounds is not None
-    required = _required(program, block.block)
-    places = tuple(_place(entry, circuit, by, scale, _fills(entry.entry, required)) for entry in block.entries)
+    fillable = binding if block.block.kind in COUNTED else ()
+    places = tuple(_place(entry, circuit, by, scale, _fills(entry.entry, fillable)) for entry in block.entries)
     return Part(places, circuit, _whole(block.change, scale), _whole(block.rest, scale))
 
 
@@ -167,25 +192,9 @@ def _place(timed: EntryClock, circuit: bool, by: CutBy, scale: int, fills: froze
     return Place(timed.entry.priority, least, full, fills, (0, *times[1:]))
 
 
-def _required(program: Program, block: Block) -> tuple[Category, ...]:
-    """The required categories that a block can fill: none in a warm-up or cool-down."""
-    if block.kind not in ("work", "conditioning"):
-        return ()
-    return tuple(category for category in program.categories if category.required)
-
-
-def _fills(entry: Entry, required: tuple[Category, ...]) -> frozenset[str]:
-    """The required categories to which an entry counts."""
-    return frozenset(each.name for each in required if entry.dose.sets and each.holds(entry.movement))
-
-
-def _part_time(part: Part, kept: Kept) -> int:
-    """The time of a block, as the clock has it."""
-    work = sum(place.times[sets] for place, sets in zip(part.places, kept, strict=True))
-    if not part.circuit:
-        return work + max(sum(map(bool, kept)) - 1, 0) * part.change
-    rounds = max(kept, default=0)
-    return work + (sum(kept) - rounds) * part.change + max(rounds - 1, 0) * part.rest
+def _fills(entry: Entry, fillable: tuple[Category, ...]) -> frozenset[str]:
+    """The categories to which an entry counts."""
+    return frozenset(each.name for each in fillable if entry.dose.sets and each.holds(entry.movement))
 
 
 def _time(task: _Task, blocks: Sequence[Kept]) -> int:

@@ -86,8 +86,8 @@ def block(
     )
 
 
-def session(*blocks: Block) -> Session:
-    return Session("main", "Main session", blocks, within_span=None, span=NOWHERE)
+def session(*blocks: Block, name: str = "main", **how_often: object) -> Session:
+    return Session(name, f"{name.capitalize()} session", blocks, within_span=None, span=NOWHERE, **how_often)
 
 
 def category(name: str, *counts: str, required: bool = True, at_least: int | None = None) -> Category:

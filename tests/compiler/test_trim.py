@@ -282,7 +282,7 @@ def fills(made: Program, kept: Kept) -> set[str]:
         each.name
         for each in made.categories
         for part, done, sets in zip(blocks, made.sessions[0].entries, kept, strict=True)
-        if each.required and sets and part.kind in ("work", "conditioning") and each.holds(done.movement)
+        if (each.required or each.at_least) and sets and part.kind in ("work", "conditioning") and each.holds(done.movement)
     }
 
 
