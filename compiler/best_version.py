@@ -32,6 +32,8 @@ Front: TypeAlias = list[int]
 # A state is a number: the categories that still lack their movement, as bits, and below them how far the work is.
 State: TypeAlias = int
 Fronts: TypeAlias = dict[State, Front]
+# A state before an entry, a state after it, and the number of a group of moves that lead from one to the other.
+Edge: TypeAlias = tuple[State, State, int]
 
 # How far the work is, in the bits below the categories. In a circuit of n rounds SOMETHING + n.
 NOTHING, SOMETHING, OF_THIS_BLOCK = 0, 1, 2
@@ -64,26 +66,12 @@ class Part:
     rest: int  # between rounds
 
 
-class Move(NamedTuple):
-    """One number of kept sets for an entry."""
-
-    time: int
-    given_up: int
-
-
-class Edge(NamedTuple):
-    """What leads from one state to another: the moves of a group of its layer."""
-
-    before: State
-    after: State
-    group: int
-
-
 class Layer(NamedTuple):
     """One entry: all that leads from the states before it to those after it."""
 
-    edges: tuple[Edge, ...]
-    groups: tuple[tuple[Move, ...], ...]
+    edges: list[Edge]
+    groups: list[Front]  # the moves of each group: the time and what is given up of every number of kept sets
+    before: dict[State, int]  # the states before it, with the time of the shortest way to each
 
 
 class Digit(NamedTuple):
@@ -107,8 +95,7 @@ class Level:
 
     def moves(self, layer: Layer) -> list[Front]:
         """The moves of each group as this level sees them."""
-        seen, hidden = self.seen, self.hidden
-        return [self.front([(time << seen) + (lost >> hidden) for time, lost in group]) for group in layer.groups]
+        return [self.front([move >> self.hidden for move in group]) for group in layer.groups]
 
     def front(self, ways: list[int]) -> Front:
         """Those of the ways for which no other takes as little time and gives up as little."""
@@ -125,7 +112,7 @@ class Level:
                 front.append(way)
         return front
 
-    def spread(self, fronts: Fronts, edges: Iterable[tuple[State, State, int]], moves: list[Front]) -> Fronts:
+    def spread(self, fronts: Fronts, edges: Iterable[Edge], moves: list[Front]) -> Fronts:
         """The fronts one entry on, over edges from, to and by which group of moves."""
         ways: Fronts = {}
         for source, goal, group in edges:
@@ -148,15 +135,18 @@ class Search:
     """All versions of a session, ready for any limit."""
 
     digits: tuple[Digit, ...]  # of each entry
-    start: State
-    layers: tuple[Layer, ...]
     levels: tuple[Level, Level, Level]  # movements; movements and sets; everything
-    movements: tuple[Fronts, ...]  # before each entry and after the last: the ways on, by movements alone
+    layers: tuple[Layer, ...]
+    ends: dict[State, int]  # the states after the last entry, with the time of the shortest way to each
+
+    @property
+    def start(self) -> State:
+        return next(iter(self.layers[0].before if self.layers else self.ends))
 
     @property
     def least(self) -> int:
         """The time of the shortest version."""
-        return self.movements[0][self.start][0] >> self.levels[0].seen
+        return min(self.ends.values())
 
     def best(self, limit: int) -> Kept:
         """The kept sets of the best version within a limit, which must not be below the least time."""
@@ -183,19 +173,32 @@ class Search:
     def _sets(self, limit: int | None) -> list[Fronts]:
         """Ways to each state, by movements and sets, with which a best version can be had."""
         coarse, level = self.levels[:2]
-        until = self._until(self.movements[0][self.start], coarse, limit)
+        ways_on = self._movements(limit)
+        until = self._until(ways_on[0][self.start], coarse, limit)
         fronts: list[Fronts] = [{self.start: [0]}]
-        for layer, after in zip(self.layers, self.movements[1:], strict=True):
+        for layer, after in zip(self.layers, ways_on[1:], strict=True):
             found = level.spread(fronts[-1], layer.edges, level.moves(layer))
             fronts.append(_useful(found, after, level, coarse, until))
         return fronts
+
+    def _movements(self, limit: int | None) -> list[Fronts]:
+        """Ways on from each state, by movements alone, that can be in time."""
+        level = self.levels[0]
+        fronts: list[Fronts] = [{state: [0] for state in self.ends}]
+        for layer in reversed(self.layers):
+            found = level.spread(fronts[-1], _backward(layer), level.moves(layer))
+            if limit is not None:
+                for state, front in found.items():
+                    del front[bisect_left(front, limit + 1 - layer.before[state] << level.seen) :]
+            fronts.append(found)
+        return fronts[::-1]
 
     def _until(self, best: Front, level: Level, limit: int | None) -> Until:
         times = [way >> level.seen for way in best]
         given_up = [way & level.mask for way in best]
         if limit is not None:
             return {given_up[bisect_right(times, limit) - 1]: limit + 1}
-        longest = sum(max(move.time for group in layer.groups for move in group) for layer in self.layers)
+        longest = sum(max(map(max, layer.groups)) >> self.levels[-1].seen for layer in self.layers)
         return dict(zip(given_up, [*times[1:], longest + 1], strict=True))
 
     def _version(self, way: int) -> Kept:
@@ -244,7 +247,7 @@ def _latest(lost: int, shortest: dict[int, int], until: Until) -> int:
     return max(ends, default=0)
 
 
-def _backward(layer: Layer) -> Iterator[tuple[State, State, int]]:
+def _backward(layer: Layer) -> Iterator[Edge]:
     return ((after, before, group) for before, after, group in layer.edges)
 
 
@@ -270,50 +273,54 @@ def prepare(parts: tuple[Part, ...], change: int) -> Search:
         )
         given_up[-1][-1] += gone.get(place.priority, 0)
         given_up[-1].reverse()
-    start, layers = _layers(parts, change, given_up)
-    return Search(digits, start, layers, levels, _movements(layers, levels[0]))
+    layers, ends = _layers(parts, change, given_up, levels[-1].seen)
+    return Search(digits, levels, layers, ends)
 
 
-def _movements(layers: tuple[Layer, ...], level: Level) -> tuple[Fronts, ...]:
-    """Ways on from each state, by movements alone, within any time."""
-    fronts: list[Fronts] = [{edge.after: [0] for edge in layers[-1].edges} if layers else {NOTHING: [0]}]
-    for layer in reversed(layers):
-        fronts.append(level.spread(fronts[-1], _backward(layer), level.moves(layer)))
-    return tuple(reversed(fronts))
-
-
-def _layers(parts: tuple[Part, ...], change: int, given_up: list[list[int]]) -> tuple[State, tuple[Layer, ...]]:
-    """The state at the start, and the layers."""
+def _layers(
+    parts: tuple[Part, ...], change: int, given_up: list[list[int]], seen: int
+) -> tuple[tuple[Layer, ...], dict[State, int]]:
+    """The layers, and the states after the last."""
     places = tuple(place for part in parts for place in part.places)
     wanted = sorted(categories_open(places))
     fills = [sum(1 << number for number, name in enumerate(wanted) if name in place.fills) for place in places]
-    start = (1 << len(wanted)) - 1 << WORK_BITS | NOTHING
-    states = {start}
+    states = {(1 << len(wanted)) - 1 << WORK_BITS | NOTHING: 0}
     layers: list[Layer] = []
     rest = zip(given_up, fills, _from_the_end(fills, or_), strict=True)
     for part in parts:
         for number, (lost, filled, filled_later) in zip(range(len(part.places)), rest, strict=False):
-            layers.append(_layer(_Here(part, number, change, lost), states, filled, filled_later))
-            states = {edge.after for edge in layers[-1].edges}
-    return start, tuple(layers)
+            layers.append(_layer(_Here(part, number, change, lost, seen), states, filled, filled_later))
+            states = _shortest(layers[-1], seen)
+    return tuple(layers), states
 
 
-def _layer(here: _Here, states: set[State], filled: int, filled_later: int) -> Layer:
-    groups: list[tuple[Move, ...]] = []
+def _layer(here: _Here, states: dict[State, int], filled: int, filled_later: int) -> Layer:
+    groups: list[Front] = []
     # From how far the work is: to how far, the categories that may still be wanted, and a group.
     ways_on: dict[int, list[tuple[int, int, int]]] = {}
     for work in {state & WORK for state in states}:
         ways_on[work] = []
         for after, keeps, moves in here.moves(work):
             ways_on[work].append((after, ~filled if keeps else -1, len(groups)))
-            groups.append(tuple(moves))
+            groups.append(moves)
     edges = [
-        Edge(state, (state >> WORK_BITS & left) << WORK_BITS | after, group)
+        (state, (state >> WORK_BITS & left) << WORK_BITS | after, group)
         for state in states
         for after, left, group in ways_on[state & WORK]
         if not state >> WORK_BITS & left & ~filled_later
     ]
-    return Layer(tuple(edges), tuple(groups))
+    return Layer(edges, groups, states)
+
+
+def _shortest(layer: Layer, seen: int) -> dict[State, int]:
+    """The states after an entry, with the time of the shortest way to each."""
+    moves = [group[0] >> seen for group in layer.groups]
+    times: dict[State, int] = {}
+    for before, after, group in layer.edges:
+        time = layer.before[before] + moves[group]
+        if after not in times or time < times[after]:
+            times[after] = time
+    return times
 
 
 class _Here(NamedTuple):
@@ -323,16 +330,19 @@ class _Here(NamedTuple):
     number: int
     block_change: int
     given_up: list[int]
+    seen: int
 
     @property
     def closes(self) -> bool:
         return self.number == len(self.part.places) - 1
 
-    def moves(self, work: int) -> Iterator[tuple[int, bool, list[Move]]]:
+    def moves(self, work: int) -> Iterator[tuple[int, bool, Front]]:
         """What can be kept from where the work is: to where it leads, whether anything is kept, and the moves."""
         place = self.part.places[self.number]
         if not place.stays:
-            yield SOMETHING if self.closes and work else work, False, [Move(0, self.given_up[0])]
+            yield SOMETHING if self.closes and work else work, False, [self.given_up[0]]
+        if not place.full:
+            return
         if not self.part.circuit:
             around = (0, self.block_change, self.part.change)[work]
             # Where both changes are the same it is all one whether something of this block is kept.
@@ -340,7 +350,7 @@ class _Here(NamedTuple):
             yield after, True, [self._move(sets, around) for sets in range(place.least, place.full + 1)]
         elif work > SOMETHING:
             rounds = work - SOMETHING
-            if place.least <= rounds <= place.full:
+            if place.least <= rounds:
                 yield SOMETHING if self.closes else work, True, [self._move(rounds, rounds * self.part.change)]
         else:
             opened = self.block_change if work else 0
@@ -348,8 +358,8 @@ class _Here(NamedTuple):
                 after = SOMETHING if self.closes else SOMETHING + rounds
                 yield after, True, [self._move(rounds, opened + (rounds - 1) * self.part.rest)]
 
-    def _move(self, sets: int, around: int) -> Move:
-        return Move(self.part.places[self.number].times[sets] + around, self.given_up[sets])
+    def _move(self, sets: int, around: int) -> int:
+        return (self.part.places[self.number].times[sets] + around << self.seen) + self.given_up[sets]
 
 
 def _from_the_end(values: list[int], joined: Callable[[int, int], int]) -> list[int]:

@@ -242,6 +242,15 @@ def test_times_are_exact():
     assert isinstance(version, Version) and version.kept == (2,) and version.seconds == Fraction("56.21")
 
 
+@pytest.mark.parametrize("rounds", [None, 3])
+def test_an_entry_without_sets_is_no_work(rounds):
+    nothing = entry("must", movement("lift", "squat"), dose(0, "30 s"))
+    made = plan(
+        block(nothing, lift("may", 1, "push"), nothing, rounds=rounds, change="0 s"), categories=(category("squat"),)
+    )
+    assert short(made, 29).kept == (0, 0, 0) and short(made, 30).kept[1] == 1
+
+
 def test_an_empty_session_has_an_empty_version():
     assert short(plan(), 0).kept == ()
     assert short(plan(block()), 0).kept == ()
@@ -282,7 +291,10 @@ def fills(made: Program, kept: Kept) -> set[str]:
         each.name
         for each in made.categories
         for part, done, sets in zip(blocks, made.sessions[0].entries, kept, strict=True)
-        if (each.required or each.at_least) and sets and part.kind in ("work", "conditioning") and each.holds(done.movement)
+        if (each.required or each.at_least)
+        and sets
+        and part.kind in ("work", "conditioning")
+        and each.holds(done.movement)
     }
 
 
