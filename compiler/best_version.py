@@ -24,9 +24,9 @@ from typing import NamedTuple, TypeAlias
 
 import attrs
 
+from .clock import Kept
 from .model import Priority
 
-Kept: TypeAlias = tuple[int, ...]
 # Ways in rising order: from one to the next the time rises and what is given up falls.
 Front: TypeAlias = list[int]
 # A state is a number: the categories that still lack their movement, as bits, and below them how far the work is.

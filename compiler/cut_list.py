@@ -11,8 +11,9 @@ else by sets:
 Where several could be next: first the word of the least priority, then work before a warm-up, then what saves most, then
 what stands later in the session. For a circuit's round counts the highest word in it.
 
-What always stays: every `must`, the last movement of a required category, a movement of the warm-up (whoever is late is
-tempted to start cold; common practice, no source), and one movement of the session. A cool-down goes by its words.
+What always stays: every `must`, the last movement of a category that binds the session (required, or kept for the week,
+as `trim.py` has it), a movement of the warm-up (whoever is late is tempted to start cold; common practice, no source),
+and one movement of the session. A cool-down goes by its words.
 
 A list on paper has to be short: where it would have more than `MOST_STEPS` steps, or one that saves less than
 `LEAST_SAVED`, neighbouring steps become one. Every step still leads to one of the versions.
@@ -32,8 +33,8 @@ from operator import itemgetter
 import attrs
 
 from .clock import Kept, SessionClock, full_sets, full_version, session_clock
-from .model import PRIORITIES, Block, CutBy, Entry, Program, Session, Value
-from .trim import _fills, _required
+from .model import PRIORITIES, Block, Category, CutBy, Entry, Program, Session, Value
+from .trim import binding_categories, fills
 
 MOST_STEPS = 12
 LEAST_SAVED = Fraction(30)  # seconds
@@ -164,16 +165,17 @@ class _Work:
 
 
 def _work(program: Program, session: Session, by: CutBy) -> _Work:
-    places = tuple(_place(program, block, entry) for block in session.blocks for entry in block.entries)
+    binding = binding_categories(program, session)
+    places = tuple(_place(block, entry, binding) for block in session.blocks for entry in block.entries)
     ends = accumulate((len(block.entries) for block in session.blocks), initial=0)
     clock = session_clock(program, session)
     scale = clock.denominator
     return _Work(clock, by, scale, int(clock.change * scale), places, tuple(slice(*both) for both in pairwise(ends)))
 
 
-def _place(program: Program, block: Block, entry: Entry) -> _Place:
+def _place(block: Block, entry: Entry, binding: tuple[Category, ...]) -> _Place:
     warm_up = block.kind == "warm-up"
-    needed_for = frozenset({_WARM_UP}) if warm_up else _fills(entry, _required(program, block))
+    needed_for = frozenset({_WARM_UP}) if warm_up else fills(block, entry, binding)
     return _Place(entry, max(min(entry.dose.least_sets, full_sets(block, entry)), 1), needed_for, warm_up)
 
 

@@ -21,10 +21,10 @@ from typing import Literal
 
 import attrs
 
-from .best_version import Kept, Part, Place, categories_open, prepare
-from .clock import BlockClock, EntryClock, session_clock
-from .model import Category, CutBy, Entry, Priority, Program, Session, Value
-from .week_coverage import COUNTED, sessions_with, times_a_week
+from .best_version import Part, Place, categories_open, prepare
+from .clock import BlockClock, EntryClock, Kept, session_clock
+from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
+from .week import COUNTED, sessions_with, times_a_week
 
 # Why something goes: a movement by its priority (`priority` is a key, which goes only where cutting `do` and `may` does
 # not help), or sets of a movement, or rounds of a circuit.
@@ -174,14 +174,14 @@ def _whole(seconds: Fraction, scale: int) -> int:
     return seconds.numerator * (scale // seconds.denominator)
 
 
-def _part(block: BlockClock, by: CutBy, scale: int, binding: tuple[Category, ...]) -> Part:
-    circuit = block.block.rounds is not None
-    fillable = binding if block.block.kind in COUNTED else ()
-    places = tuple(_place(entry, circuit, by, scale, _fills(entry.entry, fillable)) for entry in block.entries)
-    return Part(places, circuit, _whole(block.change, scale), _whole(block.rest, scale))
+def _part(timed: BlockClock, by: CutBy, scale: int, binding: tuple[Category, ...]) -> Part:
+    block = timed.block
+    circuit = block.rounds is not None
+    places = tuple(_place(entry, circuit, by, scale, fills(block, entry.entry, binding)) for entry in timed.entries)
+    return Part(places, circuit, _whole(timed.change, scale), _whole(timed.rest, scale))
 
 
-def _place(timed: EntryClock, circuit: bool, by: CutBy, scale: int, fills: frozenset[str]) -> Place:
+def _place(timed: EntryClock, circuit: bool, by: CutBy, scale: int, filled: frozenset[str]) -> Place:
     full = len(timed.sets)
     least = max(full if by == "movements" else min(timed.entry.dose.least_sets, full), 1)
     rest = _whole(timed.rest, scale)
@@ -189,12 +189,14 @@ def _place(timed: EntryClock, circuit: bool, by: CutBy, scale: int, fills: froze
     first = sum(_whole(time, scale) + rest for time in timed.ramp) - (0 if circuit else rest)
     sets = (_whole(time, scale) + (0 if circuit else rest) for time in timed.sets)
     times = tuple(accumulate(sets, initial=first))
-    return Place(timed.entry.priority, least, full, fills, (0, *times[1:]))
+    return Place(timed.entry.priority, least, full, filled, (0, *times[1:]))
 
 
-def _fills(entry: Entry, fillable: tuple[Category, ...]) -> frozenset[str]:
-    """The categories to which an entry counts."""
-    return frozenset(each.name for each in fillable if entry.dose.sets and each.holds(entry.movement))
+def fills(block: Block, entry: Entry, binding: tuple[Category, ...]) -> frozenset[str]:
+    """To which of the categories that bind a session an entry counts: to none in a warm-up or cool-down."""
+    if block.kind not in COUNTED or not entry.dose.sets:
+        return frozenset()
+    return frozenset(category.name for category in binding if category.holds(entry.movement))
 
 
 def _time(task: _Task, blocks: Sequence[Kept]) -> int:

@@ -34,6 +34,7 @@ class IntegerProgram:
         self.bounds: list[tuple[float, float]] = []  # of the rows
         self.size = 0
         self.solving = 0.0  # seconds in the solver
+        self.asked_again = 0
         self.time: dict[int, Fraction] = {}  # what a variable adds to the clock
         self.kept: list[dict[int, int]] = []  # of each entry: variable -> sets that it keeps
         self.full: list[int] = []
@@ -143,12 +144,21 @@ class IntegerProgram:
         times, scale = self.whole_times()
         self.row(times, -math.inf, math.floor(seconds * scale) + 0.5)
 
-    def best(self, terms: dict[int, float]) -> int | None:
-        """The largest value of an objective of whole numbers; None where nothing fits."""
+    def best(self, terms: dict[int, float], known: float = -math.inf) -> int | None:
+        """The largest value of an objective of whole numbers; None where nothing fits.
+
+        Where a value is known that can be reached, and HiGHS says that none as large can, it is asked again without its
+        presolve: that has called a version the best which a later solve of its own beat.
+        """
         found = self.solve(terms)
+        if found.x is None or -round(found.fun) < known:
+            if known == -math.inf:
+                return None
+            self.asked_again += 1
+            found = self.solve(terms, presolve=False)
         return None if found.x is None else -round(found.fun)
 
-    def solve(self, terms: dict[int, float]) -> OptimizeResult:
+    def solve(self, terms: dict[int, float], presolve: bool = True) -> OptimizeResult:
         """What HiGHS finds for an objective, with no gap left; the seconds it took are added to `solving`."""
         costs = np.zeros(self.size)
         costs[list(terms)] = [-value for value in terms.values()]
@@ -160,22 +170,21 @@ class IntegerProgram:
             integrality=np.ones(self.size),
             bounds=Bounds(0, 1),
             constraints=rows,
-            options={"mip_rel_gap": 0},
+            options={"mip_rel_gap": 0, "presolve": presolve},
         )
         self.solving += perf_counter() - start
         assert found.status in (0, 2), found.message
         return found
 
     def kept_in(self, found: OptimizeResult) -> tuple[int, ...]:
-        """The kept sets of each entry in a solution."""
-        return tuple(
-            sum(sets for variable, sets in options.items() if found.x[variable] > 0.5) for options in self.kept
-        )
+        """The kept sets of each entry in a solution; nothing where HiGHS found none."""
+        chosen = np.zeros(self.size) if found.x is None else found.x
+        return tuple(sum(sets for option, sets in options.items() if chosen[option] > 0.5) for options in self.kept)
 
-    def shortest(self) -> Fraction:
-        """Seconds of the shortest version."""
+    def shortest(self, known: Fraction) -> Fraction:
+        """Seconds of the shortest version, where one of so many is known."""
         times, scale = self.whole_times()
-        least = self.best({variable: -time for variable, time in times.items()})
+        least = self.best({variable: -time for variable, time in times.items()}, int(-known * scale))
         assert least is not None
         return Fraction(-least, scale)
 

@@ -68,7 +68,8 @@ SHORT_IMPOSSIBLE = Check(
     title="Nothing fits a short version's limit",
     message="No version of session `{session}` fits {limit}: what must stay takes {least} min{holders}.",
     help="Write `short {least} min by {by}`, or let go of something: fewer `must`, a smaller `at least ... sets`{by_sets}.",
-    explain="A short version keeps every `must` with its fewest sets and a movement for every required category. When these "
+    explain="A short version keeps every `must` with its fewest sets, and a movement for every category that is required or that "
+    "the week needs of this session. When these "
     "alone take longer than the limit, there is no such version. The minutes are rounded up.",
     wrong=in_session("within 20 min\nshort 2 min by sets\n" + _BLOCKS.replace("3 x 10", "3 x 10, at least 3 sets")),
     right=in_session("within 20 min\nshort 4 min by sets\n" + _BLOCKS.replace("3 x 10", "3 x 10, at least 3 sets")),

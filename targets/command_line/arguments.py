@@ -50,6 +50,8 @@ examples:
   setwright trim winter.coach --to 30min               every session in 30 minutes, with fewer sets
   setwright trim winter.coach --to 25min --by movements --session main
   setwright trim . --program winter --to "1 h"
+  setwright trim winter.coach                          all limits: from which time on what is kept
+  setwright trim winter.coach --all                    the same to the last set
 
 Nothing that is a `must` goes, and no required category is left empty."""
 
@@ -151,9 +153,10 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
     build.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
     build.add_argument("--to", metavar="FOLDER", default="sheets", help="where to write (sheets)")
 
-    trim = command("trim", "show the best version of a session that fits into a limit", TRIM, [findings, choice])
+    trim = command("trim", "show the best version of a session for a limit, or for all", TRIM, [findings, choice])
     trim.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
-    trim.add_argument("--to", metavar="LIMIT", required=True, help="the time there is: 30min, 90min, 1h")
+    trim.add_argument("--to", metavar="LIMIT", help="the time there is: 30min, 90min, 1h (any: a table of all limits)")
+    trim.add_argument("--all", action="store_true", help="every limit in the table, not only those of movements")
     trim.add_argument("--by", choices=("sets", "movements"), default="sets", metavar="WHAT",
                       help="cut sets, or whole movements: sets, movements (sets)")  # fmt: skip
     trim.add_argument("--session", metavar="NAME", help="this session alone")

@@ -6,6 +6,7 @@ import argparse
 import os
 import sys
 from collections.abc import Collection, Iterable
+from fractions import Fraction
 from io import TextIOWrapper
 from typing import TYPE_CHECKING, TextIO
 
@@ -65,6 +66,12 @@ def counted(count: int, name: str) -> str:
     if name == "advice":
         return f"{count} piece{'' if count == 1 else 's'} of advice"
     return f"{count} {name}{'' if count == 1 else 's'}"
+
+
+def minutes(seconds: Fraction) -> str:
+    """`4 min`, `3 min 20 s`, `45 s`: rounded up to a second, so that nothing is promised shorter than it is."""
+    whole, rest = divmod(-(-seconds // 1), 60)
+    return " ".join([f"{whole} min"] * (whole > 0) + [f"{rest} s"] * (rest > 0 or not whole))
 
 
 def suggestion(word: str, known: Iterable[str]) -> str:

@@ -1,4 +1,4 @@
-"""`setwright trim`: the best version of each session in a limit, with what stays, what goes and why."""
+"""`setwright trim`: the best version of each session in a limit, with what stays, what goes and why; or all limits."""
 
 from __future__ import annotations
 
@@ -6,13 +6,14 @@ import argparse
 import re
 import sys
 from collections.abc import Iterator
-from fractions import Fraction
 
+from ...compiler.clock import full_sets, timetable
 from ...compiler.model import Entry, Program, Session
 from ...compiler.quantity import Quantity, read_quantity
-from ...compiler.trim import Cut, Infeasible, Reason, Version, trim
+from ...compiler.trim import Cut, Infeasible, Reason, Version, limits, trim
+from .limits import table
 from .sources import chosen_programs, compile_source
-from .terminal import Refusal, counted, has_errors, result_stream, suggestion, summary, tell_findings
+from .terminal import Refusal, counted, has_errors, minutes, result_stream, suggestion, summary, tell_findings
 
 ORDER = "a `may` goes first, then a `do`, a `key` last; a `must` only loses sets"
 # Why the rest of a cut stays away: by how much the version would be too long with the least of it taken back.
@@ -24,20 +25,29 @@ REASONS: dict[Reason, str] = {
 
 
 def run(options: argparse.Namespace) -> int:
-    """Trim the sessions that are meant, and print each; exit code 1 where one of them has no version in the limit."""
-    limit = read_limit(options.to)
+    """Trim the sessions that are meant, or table their limits; exit code 1 where one has no version in the limit."""
+    if options.to is not None and options.all:
+        raise Refusal("--all shows all versions, --to one of them: write either.")
+    limit = None if options.to is None else read_limit(options.to)
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
     if has_errors(result.diagnostics):
         print(f"{summary(result.diagnostics)}: mend them, then trim.", file=sys.stderr)
         return 1
     program = _one(chosen_programs(result, options.source, options))
-    trimmed = [trim(program, session, limit.base, options.by) for session in _sessions(program, options.session)]
-    for number, version in enumerate(trimmed):
-        lines = _infeasible(version) if isinstance(version, Infeasible) else _version(version)
-        head = f"{version.session.title} of {program.title}, revision {program.revision}, in {limit} by {options.by}"
+    code = 0
+    for number, session in enumerate(_sessions(program, options.session)):
+        of = f"{session.title} of {program.title}, revision {program.revision}"
+        if limit is None:
+            head = f"{of}: the best version for the time there is, by {options.by}"
+            lines = table(session, limits(program, session, options.by), options.all)
+        else:
+            head = f"{of}, in {limit} by {options.by}"
+            version = trim(program, session, limit.base, options.by)
+            code = max(code, int(isinstance(version, Infeasible)))
+            lines = _infeasible(program, version) if isinstance(version, Infeasible) else _version(version)
         print("\n" * (number > 0) + head, *lines, sep="\n", file=result_stream(options))
-    return 1 if any(isinstance(version, Infeasible) for version in trimmed) else 0
+    return code
 
 
 def read_limit(text: str) -> Quantity:
@@ -46,8 +56,10 @@ def read_limit(text: str) -> Quantity:
         limit = read_quantity(text.strip().lower())
     except ValueError:
         limit = None
-    if limit is not None and limit.dimension == "time" and limit.amount > 0 and len(text) <= 20:
-        return limit
+    if limit is not None and limit.dimension == "time" and len(text) <= 20:
+        if limit.amount > 0:
+            return limit
+        raise Refusal(f"--to: `{text}` leaves no time for anything. Write the time there is, such as 30min.")
     figure = re.match(r"\s*(\d{1,3})\s*m?", text)
     meant = f" Did you mean {figure[1]}min?" if figure and int(figure[1]) else ""
     raise Refusal(f"--to: `{text}` is not a time such as 30min, 90s or 1h.{meant}")
@@ -91,7 +103,6 @@ def _version(version: Version) -> Iterator[str]:
 
 def _kept(version: Version) -> Iterator[str]:
     """What stays, under the titles of its blocks."""
-    cuts = {cut.index: cut for cut in version.cuts}
     index = 0
     for block in version.session.blocks:
         kept = version.kept[index : index + len(block.entries)]
@@ -100,7 +111,7 @@ def _kept(version: Version) -> Iterator[str]:
             yield f"    {block.title}"
         for entry, sets in zip(block.entries, kept, strict=True):
             if sets:
-                yield f"      {_name(entry)} {_amount(sets, cuts.get(index), unit)}"
+                yield f"      {_name(entry)} {_of(sets, full_sets(block, entry), unit)}"
             index += 1
 
 
@@ -108,8 +119,8 @@ def _units(cut: Cut) -> str:
     return counted(cut.full, "round" if cut.reason == "rounds" else "set")
 
 
-def _amount(sets: int, cut: Cut | None, unit: str) -> str:
-    return counted(sets, unit) if cut is None else f"{sets} of {counted(cut.full, unit)}"
+def _of(sets: int, full: int, unit: str) -> str:
+    return counted(sets, unit) if sets == full else f"{sets} of {counted(full, unit)}"
 
 
 def _name(entry: Entry) -> str:
@@ -117,18 +128,29 @@ def _name(entry: Entry) -> str:
     return f"{entry.priority:<4} {entry.movement.title:<28}"
 
 
-def _infeasible(found: Infeasible) -> Iterator[str]:
-    """What holds the session up, and the least limit, rounded up to what can be typed."""
-    least = found.smallest.seconds
+def _infeasible(program: Program, found: Infeasible) -> Iterator[str]:
+    """The least limit, rounded up to what can be typed, and what holds the session up, with its minutes."""
+    smallest = found.smallest
+    least = smallest.seconds
     typed = f"{-(-least // 60)}min" if least > 60 else f"{-(-least // 1)}s"
     yield f"  Does not fit. What has to stay takes {minutes(least)}: the smallest limit is --to {typed}."
-    for entry in found.musts:
-        yield f"      {_name(entry)} stays in every version"
-    for category in found.categories:
-        yield f"      required category {category.title}: one movement of it stays"
+    for timed in timetable(program, smallest.session, smallest.kept).blocks:
+        if not timed.seconds:
+            continue
+        unit = "set" if timed.block.rounds is None else "round"
+        yield f"    {timed.block.title}: {minutes(timed.seconds)}"
+        for part in timed.entries:
+            if part.kept:
+                amount = _of(part.kept, full_sets(timed.block, part.entry), unit)
+                yield f"      {_name(part.entry)} {amount:<13} {_why_it_stays(part.entry, found)}".rstrip()
 
 
-def minutes(seconds: Fraction) -> str:
-    """`4 min`, `3 min 20 s`, `45 s`: rounded up to a second, so that nothing is promised shorter than it is."""
-    whole, rest = divmod(-(-seconds // 1), 60)
-    return " ".join([f"{whole} min"] * (whole > 0) + [f"{rest} s"] * (rest > 0 or not whole))
+def _why_it_stays(entry: Entry, found: Infeasible) -> str:
+    if entry.priority == "must":
+        return "stays in every version"
+    kept_for = [
+        f"{category.title} ({'required' if category.required else f'at least {category.at_least} a week'})"
+        for category in found.categories
+        if category.holds(entry.movement)
+    ]
+    return f"one movement stays for {' and '.join(kept_for)}" if kept_for else ""

@@ -204,14 +204,15 @@ def allowed(made: Program, task: Session, by: CutBy, kept: Kept) -> bool:
 
 
 def held(made: Program, task: Session, kept: Kept) -> set[str]:
-    """The required categories, and the warm-up, of which a version keeps a movement."""
+    """The categories that bind the only session, and the warm-up, of which a version keeps a movement."""
     found = set()
     parts = [part for part in task.blocks for _ in part.entries]
     for part, each, sets in zip(parts, task.entries, kept, strict=True):
         if sets and part.kind == "warm-up":
             found.add("(warm-up)")
         elif sets and part.kind != "cool-down":
-            found |= {kind.name for kind in made.categories if kind.required and kind.holds(each.movement)}
+            binding = (kind for kind in made.categories if kind.required or kind.at_least)
+            found |= {kind.name for kind in binding if kind.holds(each.movement)}
     return found
 
 

@@ -1,11 +1,13 @@
 """`setwright trim`: a version of each session for any limit."""
 
+import re
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
-from setwright.targets.command_line.trim import minutes, read_limit
+from setwright.targets.command_line.terminal import minutes
+from setwright.targets.command_line.trim import read_limit
 
 
 def test_what_stays_what_is_cut_and_why(run: Callable, hall: Path):
@@ -48,8 +50,10 @@ def test_the_smallest_limit_is_told_and_fits(run: Callable, hall: Path):
         ("30m", "30min?"),
         ("30 minutes", "30min?"),
         ("half an hour", "such as 30min"),
-        ("0min", "not a time"),
-        ("-5min", "--to"),
+        ("0", "not a time"),
+        ("0min", "leaves no time"),
+        ("0s", "leaves no time"),
+        ("-5min", "not a time"),
         ("5 kg", "not a time"),
         ("9" * 400 + "min", "not a time"),
         ("", "not a time"),
@@ -66,6 +70,91 @@ def test_a_limit_that_is_no_time(run: Callable, hall: Path, limit: str, answer: 
 )
 def test_limits_as_people_type_them(text: str, seconds: int):
     assert read_limit(text).base == seconds
+
+
+CIRCUIT = """\
+    block round "Round", rounds 2, rest 30 s
+      must walk 1 x 10 min
+        advance time by 1 min to 20 min
+      do   curl-up 8
+        advance reps by 1 to 12
+"""
+
+
+def test_a_must_of_ten_minutes_in_a_circuit_and_a_limit_of_five(run: Callable, hall: Path):
+    text = hall.read_text("utf-8").partition("  category")[0]
+    hall.write_text(f"{text}  session main\n{CIRCUIT.replace('1 x 10', '10')}", "utf-8")
+    ran = run("trim", "hall.coach", "--to", "5min")
+    assert (ran.code, ran.err) == (1, "")
+    assert "the smallest limit is --to 10min." in ran.out
+    assert "    Round: 10 min\n      must Walk " in ran.out
+    assert "1 of 2 rounds" in ran.out and "stays in every version" in ran.out
+    assert "Curl" not in ran.out
+    assert run("trim", "hall.coach", "--to", "10min").code == 0
+
+
+def test_what_a_category_of_the_week_holds_up(run: Callable, hall: Path):
+    text = hall.read_text("utf-8").replace("  category pull required", "  category trunk at least 2 a week")
+    hall.write_text(text, "utf-8")
+    ran = run("trim", "hall.coach", "--to", "1min")
+    assert "do   Curl up                      1 of 3 sets   one movement stays for Trunk (at least 2 a week)" in ran.out
+
+
+def rows(out: str) -> list[str]:
+    """The rows of the table that begin with a time."""
+    return [line for line in out.splitlines() if re.match(r" +\d+ (s|min) ", line)]
+
+
+def test_without_a_limit_all_are_told(run: Callable, hall: Path):
+    ran = run("trim", "hall.coach")
+    assert (ran.code, ran.err) == (0, "")
+    assert ran.out.startswith(
+        "Main session of Hall class, revision 1: the best version for the time there is, by sets\n"
+    )
+    assert "keeps Chair stand 1 of 3, Push-up 1 of 3, Band row 1 of 3" in ran.out
+    first, second, third, *_, last = rows(ran.out)
+    assert first.startswith("     2 min 42 s     3 of 6    3 of 17  keeps ")
+    assert second == "     3 min 59 s     4 of 6    4 of 17  + Curl up 1 set"
+    assert third == "     4 min 15 s     4 of 6    4 of 17  + Step up 1 set, - Curl up"
+    assert last == "    23 min 21 s     6 of 6   17 of 17  + Step up to 2 sets; the full session"
+
+
+def test_a_limit_of_the_table_is_one_of_trim(run: Callable, hall: Path):
+    def stays(limit: str) -> str:
+        return run("trim", "hall.coach", "--to", limit).out.partition("What is cut")[0]
+
+    assert "Curl up" in stays("254s") and "Step up" not in stays("254s")
+    assert "Curl up" not in stays("255s") and "Step up" in stays("255s")
+
+
+def test_all_shows_every_limit(run: Callable, hall: Path):
+    some, every = run("trim", "hall.coach").out, run("trim", "hall.coach", "--all").out
+    assert set(rows(some)[:1]) <= set(rows(every)) and len(rows(some)) < len(rows(every))
+    assert f"--all shows all {len(rows(every))} versions." in some and "--all" not in every
+    assert max(map(len, every.splitlines())) <= 98
+
+
+def test_all_is_for_the_table(run: Callable, hall: Path):
+    ran = run("trim", "hall.coach", "--all", "--to", "30min")
+    assert ran.code == 2
+    assert "write either" in ran.err
+
+
+def test_a_table_by_movements_names_no_part_of_an_entry(run: Callable, hall: Path):
+    out = run("trim", "hall.coach", "--by", "movements", "--all").out
+    assert " of 3," not in out and " to " not in out.partition("what changes")[2]
+
+
+def test_a_session_that_cannot_be_cut_says_so(run: Callable, hall: Path):
+    text = hall.read_text("utf-8").partition("  category")[0]
+    hall.write_text(f"{text}  session main\n{CIRCUIT.replace('1 x 10', '10').replace('do  ', 'must')}", "utf-8")
+    assert "Nothing of it can be cut." in run("trim", "hall.coach", "--by", "movements").out
+
+
+def test_movements_of_one_title_are_told_apart(run: Callable, hall: Path):
+    again = '    block again "Again"\n      may chair-stand 2 x 8\n        advance reps by 1 to 12\n'
+    hall.write_text(hall.read_text("utf-8") + again, "utf-8")
+    assert "+ Chair stand (Again) 1 set" in run("trim", "hall.coach").out
 
 
 def test_a_session_of_which_nothing_fits_and_nothing_must_stay(run: Callable, hall: Path):
