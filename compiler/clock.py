@@ -137,6 +137,13 @@ class Timetable(Value):
     seconds: Fraction
 
 
+def total(times: Sequence[Fraction]) -> Fraction:
+    """The sum of times, which mostly are all the same."""
+    if len(times) > 1 and times.count(times[0]) == len(times):
+        return len(times) * times[0]
+    return sum(times, Fraction(0))
+
+
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class EntryClock(Value):
     """The times of one entry in seconds: each ramp set, each work set (in a circuit each round), the rest between."""
@@ -151,13 +158,13 @@ class EntryClock(Value):
         if not kept:
             return Fraction(0)
         times = self.ramp + self.sets[:kept]
-        return sum(times, Fraction(0)) + (len(times) - 1) * self.rest
+        return total(times) + (len(times) - 1) * self.rest
 
     def circuit_seconds(self, kept: int) -> Fraction:
         """Seconds of the entry in a circuit: its sets in the kept rounds; its ramp sets, with a rest after each."""
         if not kept:
             return Fraction(0)
-        return sum(self.sets[:kept] + self.ramp, Fraction(0)) + len(self.ramp) * self.rest
+        return total(self.sets[:kept] + self.ramp) + len(self.ramp) * self.rest
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -179,12 +186,16 @@ class BlockClock(Value):
 
         In a circuit an entry with fewer rounds than others leaves out the last ones.
         """
-        work = sum((self.entry_seconds(number, sets) for number, sets in enumerate(kept) if sets), Fraction(0))
+        work = [self.entry_seconds(number, sets) for number, sets in enumerate(kept) if sets]
+        return sum(work, self.around(kept))
+
+    def around(self, kept: Sequence[int]) -> Fraction:
+        """Seconds of the changes between its movements, and in a circuit of the rests between its rounds."""
         if self.block.rounds is None:
-            return work + max(sum(map(bool, kept)) - 1, 0) * self.change
+            return max(sum(map(bool, kept)) - 1, 0) * self.change
         rounds = max(kept, default=0)
         stations = sum(kept) - rounds  # each station of a round but its first is changed to
-        return work + stations * self.change + max(rounds - 1, 0) * self.rest
+        return stations * self.change + max(rounds - 1, 0) * self.rest
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)

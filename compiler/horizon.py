@@ -12,10 +12,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
+from operator import is_
+from typing import TypeVar
 
 import attrs
 
-from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time
+from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time, total
 from .course import UNKNOWN, Means, course_of, dose_at
 from .easier import Changes, changes_in, eased_block
 from .implements import makeable_loads
@@ -95,6 +97,7 @@ class Horizon(Value):
     easier: frozenset[int]
 
 
+T = TypeVar("T")
 MeansOf = Callable[[Movement], Means]
 
 
@@ -165,11 +168,11 @@ def look_ahead(
         blocks = [_block_weeks(asked, *both) for both in zip(session.blocks, paths, strict=True)]
         for block, here, forms in zip(session.blocks, paths, blocks, strict=True):
             rows += [_ahead(session, block, path, at, forms) for at, path in enumerate(here)]
-        sessions.append(_session_ahead(asked, session, [list(week) for week in zip(*blocks, strict=True)]))
-        for forms in blocks:
-            for week, form in enumerate(forms):
-                sets[week] += times_a_week(session) * form.sets
-                tension[week] += times_a_week(session) * form.tension
+        weekly = [list(week) for week in zip(*blocks, strict=True)] if blocks else [[] for _ in asked.changes]
+        sessions.append(_session_ahead(asked, session, weekly))
+        for week, (more_sets, more_tension) in enumerate(_sums(session, weekly)):
+            sets[week] += more_sets
+            tension[week] += more_tension
     easier = frozenset(week for week, change in enumerate(asked.changes, start=1) if change)
     return Horizon(program, count, missed_every, tuple(rows), tuple(sessions), tuple(sets), tuple(tension), easier)
 
@@ -229,17 +232,19 @@ def _walk(asked: _Question, session: Session, block: Block, entry: Entry) -> _Pa
     path = _Path(entry, course)
     standing = course.start if course is not None else None
     times, done = times_a_week(session), 0
+    stands = course is None
     for week, change in enumerate(asked.changes, start=1):
         path.steps.append(())
         for time in range(times):
             if time == times - 1:
                 path.add_week(standing)
-            if change or course is None or standing is None:
+            if stands or change or course is None or standing is None:
                 continue
             done += 1
             turn = after(course, standing, not asked.missed_every or done % asked.missed_every != 0)
             path.note(week, standing, turn)
             standing = turn.standing
+            stands = turn.kind == "exhausted" and (not asked.missed_every or course.missed is None)
     return path
 
 
@@ -257,6 +262,15 @@ def _ahead(session: Session, block: Block, path: _Path, at: int, forms: Sequence
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
+class _Part(Value):
+    """An entry in some week: its clock, its seconds in full, and those spent in its sets."""
+
+    clock: EntryClock
+    seconds: Fraction
+    tension: Fraction
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class _Form(Value):
     """A block in some week: its clock, its seconds in full, its sets, and the seconds spent in them."""
 
@@ -268,33 +282,41 @@ class _Form(Value):
 
 def _block_weeks(asked: _Question, block: Block, paths: Sequence[_Path]) -> list[_Form]:
     """The block in every week; what two weeks have in common is worked out once."""
-    program = asked.program
-    round_rest, change = round_rest_time(program, block), change_time(program, block)
-    clocks: dict[tuple[int, int], EntryClock] = {}
+    round_rest, change = round_rest_time(asked.program, block), change_time(asked.program, block)
+    parts: dict[tuple[int, int], _Part] = {}
     forms: dict[tuple[int, ...], _Form] = {}
     weeks = []
     for week, easing in enumerate(asked.changes):
         key = tuple(path.numbers[week] for path in paths)
         if easing:
             entries = tuple(path.stages[number].entry for path, number in zip(paths, key, strict=True))
-            eased = eased_block(attrs.evolve(block, entries=entries), easing)
-            weeks.append(_form(block_clock(program, eased)))
+            clock = block_clock(asked.program, eased_block(attrs.evolve(block, entries=entries), easing))
+            weeks.append(_form(clock, [_part(clock.block, timed) for timed in clock.entries]))
             continue
         if key not in forms:
             for place, number in enumerate(key):
-                if (place, number) not in clocks:
-                    clocks[place, number] = entry_clock(block, paths[place].stages[number].entry, round_rest)
-            timed = tuple(clocks[place, number] for place, number in enumerate(key))
-            forms[key] = _form(BlockClock(block, timed, change, round_rest))
+                if (place, number) not in parts:
+                    entry = paths[place].stages[number].entry
+                    parts[place, number] = _part(block, entry_clock(block, entry, round_rest))
+            here = [parts[place, number] for place, number in enumerate(key)]
+            clock = BlockClock(block, tuple(part.clock for part in here), change, round_rest)
+            forms[key] = _form(clock, here)
         weeks.append(forms[key])
     return weeks
 
 
-def _form(clock: BlockClock) -> _Form:
-    kept = tuple(len(timed.sets) for timed in clock.entries)
-    counted = clock.block.kind in COUNTED
-    tension = sum((sum(timed.sets, Fraction(0)) for timed in clock.entries if counted), Fraction(0))
-    return _Form(clock, clock.seconds(kept), sum(kept) if counted else 0, tension)
+def _part(block: Block, clock: EntryClock) -> _Part:
+    kept = len(clock.sets)
+    seconds = clock.seconds(kept) if block.rounds is None else clock.circuit_seconds(kept)
+    return _Part(clock, seconds, total(clock.sets))
+
+
+def _form(clock: BlockClock, parts: Sequence[_Part]) -> _Form:
+    kept = [len(part.clock.sets) for part in parts]
+    seconds = sum((part.seconds for part in parts), clock.around(kept))
+    if clock.block.kind not in COUNTED:
+        return _Form(clock, seconds, 0, Fraction(0))
+    return _Form(clock, seconds, sum(kept), sum((part.tension for part in parts), Fraction(0)))
 
 
 # One session
@@ -302,12 +324,33 @@ def _form(clock: BlockClock) -> _Form:
 
 def _session_ahead(asked: _Question, session: Session, weeks: Sequence[Sequence[_Form]]) -> SessionAhead:
     change = change_time(asked.program)
-    seconds = tuple(_session_seconds([form.seconds for form in week], change) for week in weeks)
+    seconds = tuple(_each_week(weeks, lambda week: _session_seconds([form.seconds for form in week], change)))
     limit = session.within.base if session.within is not None else None
     over = next((number for number, took in enumerate(seconds, start=1) if limit is not None and took > limit), None)
     blame = _blame(weeks[0], weeks[over - 1]) if over is not None else None
     shorts = tuple(ShortAhead(short, _impossible(asked, session, short, weeks)) for short in session.shorts)
     return SessionAhead(session, seconds, over, blame, shorts)
+
+
+def _each_week(weeks: Sequence[Sequence[_Form]], measure: Callable[[Sequence[_Form]], T]) -> list[T]:
+    """A measure of every week, taken anew only where a week differs from the one before it."""
+    found: list[T] = []
+    for number, week in enumerate(weeks):
+        same = number > 0 and all(map(is_, week, weeks[number - 1]))
+        found.append(found[-1] if same else measure(week))
+    return found
+
+
+def _sums(session: Session, weeks: Sequence[Sequence[_Form]]) -> list[tuple[int, Fraction]]:
+    """The sets of every week, and the seconds spent in them."""
+    times = times_a_week(session)
+    return _each_week(
+        weeks,
+        lambda week: (
+            times * sum(form.sets for form in week),
+            times * sum((form.tension for form in week), Fraction(0)),
+        ),
+    )
 
 
 def _session_seconds(blocks: Sequence[Fraction], change: Fraction) -> Fraction:
@@ -318,16 +361,11 @@ def _session_seconds(blocks: Sequence[Fraction], change: Fraction) -> Fraction:
 def _blame(first: Sequence[_Form], now: Sequence[_Form]) -> tuple[Entry, Fraction]:
     """The entry that has grown most, and by how many seconds."""
     grown = [
-        (after.entry, _all(after, form.clock) - _all(before, earlier.clock))
+        (after.entry, _part(form.clock.block, after).seconds - _part(earlier.clock.block, before).seconds)
         for earlier, form in zip(first, now, strict=True)
         for before, after in zip(earlier.clock.entries, form.clock.entries, strict=True)
     ]
     return max(grown, key=lambda pair: pair[1])
-
-
-def _all(timed: EntryClock, clock: BlockClock) -> Fraction:
-    kept = len(timed.sets)
-    return timed.seconds(kept) if clock.block.rounds is None else timed.circuit_seconds(kept)
 
 
 def _impossible(
@@ -335,20 +373,22 @@ def _impossible(
 ) -> tuple[int, Fraction] | None:
     """The first week in which nothing fits a short version, and the seconds of the shortest.
 
-    The movements kept in one week are tried in the next before the search is asked again.
+    The movements of the shortest version of one week are tried in the next before the search is asked again.
     """
     keeps: tuple[bool, ...] | None = None
     last: Sequence[_Form] | None = None
     for number, (week, easing) in enumerate(zip(weeks, asked.changes, strict=True), start=1):
-        if easing or (last is not None and all(a is b for a, b in zip(last, week, strict=True))):
+        if easing or (last is not None and all(map(is_, last, week))):
             continue
         last = week
         if keeps is not None and _shortest_of(asked.program, short, week, keeps) <= short.limit.base:
             continue
-        answer = trim(asked.program, _session_in(session, week), short.limit.base, short.by)
-        if isinstance(answer, Infeasible):
-            return number, answer.smallest.seconds
-        keeps = tuple(map(bool, answer.kept))
+        shortest = trim(asked.program, _session_in(session, week), Fraction(0), short.by)
+        if isinstance(shortest, Infeasible):
+            shortest = shortest.smallest
+        if shortest.seconds > short.limit.base:
+            return number, shortest.seconds
+        keeps = tuple(map(bool, shortest.kept))
     return None
 
 
