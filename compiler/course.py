@@ -271,10 +271,12 @@ def _moved(dose: Dose, name: str, figure: Figure, course: Course) -> Dose:
 def _each(dose: Dose, kind: type[Target], change: Callable[[Target], Target]) -> Dose:
     """The dose with every target of a kind changed."""
 
-    def changed(work: WorkSet) -> WorkSet:
-        return attrs.evolve(work, target=change(work.target)) if isinstance(work.target, kind) else work
-
-    return attrs.evolve(dose, sets=tuple(map(changed, dose.sets)))
+    changed: dict[int, WorkSet] = {}  # most sets of a dose are the same object
+    for work in dose.sets:
+        if id(work) not in changed:
+            same = not isinstance(work.target, kind)
+            changed[id(work)] = work if same else WorkSet(change(work.target), work.load)
+    return attrs.evolve(dose, sets=tuple(changed[id(work)] for work in dose.sets))
 
 
 def _expecting(dose: Dose, expected: int) -> Dose:
