@@ -1,13 +1,18 @@
-"""From an entry to its course of progression, and from a standing on it back to a dose."""
+"""From an entry to its course of progression, and from a standing on it back to a dose.
+
+Of unlike sets the largest counts, for a load, for repetitions, a time or a distance: the others keep their distance from it.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Callable
 from fractions import Fraction
+from typing import TypeAlias, TypeVar
 
 import attrs
 
 from .clock import AMRAP_REPETITIONS, full_sets, rest_time
+from .load_scale import Scale, loads_of, makeable, scale_of
 from .model import (
     Amrap,
     Axis,
@@ -20,6 +25,7 @@ from .model import (
     Rule,
     Start,
     Target,
+    Tempo,
     Timed,
     Value,
     WorkSet,
@@ -44,24 +50,30 @@ class Means(Value):
 
 UNKNOWN = Means()
 
+Starts: TypeAlias = dict[str, Figure | None]  # the figure of each axis, by its name
+
+# The axes in which an athlete can begin otherwise than the dose says.
+BEGUN = frozenset({"load", "reps", "total reps", "hold", "time", "distance", "rung"})
+
 
 def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNOWN) -> Course | None:
     """The course of an entry; None where it has no rule, or stays as it is on purpose."""
     rule = entry.rule
     if not isinstance(rule, Rule):
         return None
-    scale = _scale(program, entry.dose, means)
+    scale = scale_of(program.units, entry.dose, means.maximum, means.begins)
     starts = starting_figures(program, block, entry, means)
     names = [axis.name for axis in rule.axes]
-    tracks = [_track(axis, names, starts, scale, entry) for axis in rule.axes]
+    tracks = [_track(axis, names, starts, scale, (block, entry)) for axis in rule.axes]
     ease = None
-    if rule.ease is not None and rule.missed is not None:
+    if rule.ease is not None and rule.missed is not None and _can_ease(rule.ease, scale):
         name, amount = rule.ease
         if name not in names:
             names.append(name)
-            tracks.append(Track(name, starts[name], grain=scale.grain if name == "load" else 1))
-        figure, share = _amount(amount)
-        ease = (names.index(name), figure, share)
+            grain = scale.grain if name == "load" else 1
+            tracks.append(Track(name, starts[name], grain=grain, least=_least(name, block, entry, scale)))
+        ease = (names.index(name), *_amount(amount))
+    counts = [work.target for work in entry.dose.sets if isinstance(work.target, Reps)]
     return Course(
         tuple(tracks),
         axes=len(rule.axes),
@@ -72,9 +84,21 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
         jump=_jump(program, means),
         rungs=len(entry.movement.rungs),
         expected=_expected(entry.dose, means.begins),
+        asked=min((target.high for target in counts), default=None),
+        spread=max((target.low for target in counts), default=0) - min((target.low for target in counts), default=0),
+        sets=full_sets(block, entry),
         rounds=block.rounds,
         unit=scale.unit,
+        maximum=scale.maximum,
     )
+
+
+def _can_ease(ease: tuple[str, int | Quantity], scale: Scale) -> bool:
+    """Whether anybody knows the part that is eased: not a weight, of a share of an unknown maximum."""
+    name, amount = ease
+    if name != "load" or not isinstance(amount, Quantity):
+        return True
+    return amount.unit == "%" or scale.figure(amount) is not None
 
 
 def _jump(program: Program, means: Means) -> Fraction:
@@ -83,65 +107,39 @@ def _jump(program: Program, means: Means) -> Fraction:
     return program.jump.base if program.jump is not None else JUMP
 
 
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class _Scale(Value):
-    """What the loads of an entry are told in: the unit, what one share of the maximum is in it, and the rounding."""
-
-    unit: str
-    whole: Fraction = Fraction(1)
-
-    @property
-    def grain(self) -> Fraction:
-        """A tenth of the unit."""
-        return UNITS[self.unit][1] / 10
-
-
-def _scale(program: Program, dose: Dose, means: Means) -> _Scale:
-    """A share of the maximum stays one, unless the maximum is known, or the athlete begins with a weight."""
-    loads = [dose.load, *(work.load for work in dose.sets)]
-    told = next((load.unit for load in loads if load is not None), None)
-    begun = means.begins is not None and means.begins.load is not None
-    if told != "%":
-        return _Scale(told or program.units)
-    if dose.load is None or (means.maximum is None and not begun):
-        return _Scale("%")
-    return _Scale(program.units, Fraction(1) if means.maximum is None else means.maximum)
-
-
-def starting_figures(program: Program, block: Block, entry: Entry, means: Means = UNKNOWN) -> dict[str, Figure | None]:
+def starting_figures(program: Program, block: Block, entry: Entry, means: Means = UNKNOWN) -> Starts:
     """The figure from which each axis of an entry starts: of the athlete, else of the dose; None where neither says it."""
     dose = entry.dose
-    sets = full_sets(block, entry)
-    rounds = block.rounds or 1
-    first = dose.sets[0].target if dose.sets else None
-    reps = [work.target.low for work in dose.sets if isinstance(work.target, Reps)]
-    expected = _expected(dose, means.begins)
-    time = first.time.base if isinstance(first, Timed) else None
-    figures: dict[str, Figure | None] = {
+    targets = [work.target for work in dose.sets]
+    time = max((target.time.base for target in targets if isinstance(target, Timed)), default=None)
+    figures: Starts = {
         "load": _load_start(program, dose, means),
-        "reps": max(reps, default=None),
-        "total reps": (sum(reps) * rounds if expected is None else expected * sets) or None,
-        "sets": sets,
+        "reps": max((target.low for target in targets if isinstance(target, Reps)), default=None),
+        "total reps": sum(map(_count, _begun_dose(dose, means.begins).sets)) * (block.rounds or 1) or None,
+        "sets": full_sets(block, entry),
         "lower": _base(dose.tempo.lower),
         "pause": _base(dose.tempo.pause) or Fraction(0),
         "cues": dose.tempo.cues,
         "hold": time,
         "time": time,
-        "distance": first.length.base if isinstance(first, Distance) else None,
+        "distance": max((target.length.base for target in targets if isinstance(target, Distance)), default=None),
         "pace": _pace(entry),
         "rest": rest_time(program, block, entry),
         "rung": 0,
     }
     if means.begins is not None:
-        figures.update(_begun(entry, means.begins, bool(reps), sets))
+        figures.update(_begun(entry, means.begins))
     return figures
 
 
 def _load_start(program: Program, dose: Dose, means: Means) -> Fraction | None:
-    """Of sets with loads of their own the heaviest counts: the others keep their distance from it."""
-    if dose.load is not None:
-        return dose.load.base * _scale(program, dose, means).whole
-    return max((work.load.base for work in dose.sets if work.load is not None), default=None)
+    """The athlete's first weight, else that of the heaviest set; of those that can be made, the next not heavier."""
+    scale = scale_of(program.units, dose, means.maximum, means.begins)
+    begun = None if means.begins is None or means.begins.load is None else scale.figure(means.begins.load)
+    start = max(scale.figures(dose), default=None) if begun is None else begun
+    if start is None or means.loads is None or scale.unit == "%":
+        return start
+    return makeable(means.loads, start, start)
 
 
 def _pace(entry: Entry) -> Fraction | None:
@@ -153,69 +151,93 @@ def _pace(entry: Entry) -> Fraction | None:
     return target.length.base * time.base / length.base
 
 
-def _begun(entry: Entry, begins: Start, counts: bool, sets: int) -> dict[str, Figure | None]:
-    """The figures at which an athlete begins otherwise than the dose says."""
-    figures: dict[str, Figure | None] = {}
-    if begins.load is not None:
-        figures["load"] = begins.load.base
+def _begun(entry: Entry, begins: Start) -> Starts:
+    """The figures at which an athlete begins otherwise than the dose says; the load and the total are known already."""
+    figures: Starts = {}
     rungs = [rung.name for rung in entry.movement.rungs]
     if begins.rung in rungs:
         figures["rung"] = rungs.index(begins.rung)
-    if begins.reps is not None and counts:
+    if begins.reps is not None and any(isinstance(work.target, Reps) for work in entry.dose.sets):
         figures["reps"] = begins.reps
-        figures["total reps"] = begins.reps * sets
     if begins.amount is not None:
         axes = ("hold", "time") if begins.amount.dimension == "time" else ("distance",)
         figures.update(dict.fromkeys(axes, begins.amount.base))
     return figures
 
 
+def _begun_dose(dose: Dose, begins: Start | None) -> Dose:
+    """The dose with the repetitions at which an athlete begins."""
+    if begins is None or begins.reps is None:
+        return dose
+    return _with_reps(_expecting(dose, begins.reps), begins.reps)
+
+
 def _expected(dose: Dose, begins: Start | None) -> int | None:
     """The repetitions with which an `amrap` set begins; None for other sets."""
-    amrap = next((work.target for work in dose.sets if isinstance(work.target, Amrap)), None)
+    amrap = next((work for work in dose.sets if isinstance(work.target, Amrap)), None)
     if amrap is None:
         return None
-    if begins is not None and begins.reps is not None:
-        return begins.reps
-    return AMRAP_REPETITIONS if amrap.expect is None else amrap.expect
+    return _count(amrap) if begins is None or begins.reps is None else begins.reps
 
 
-def _track(axis: Axis, names: list[str], starts: dict[str, Figure | None], scale: _Scale, entry: Entry) -> Track:
-    step: Figure | None
+def _count(work: WorkSet) -> int:
+    """The repetitions that a set is planned with; 0 where it counts none."""
+    match work.target:
+        case Reps(low=low):
+            return low
+        case Amrap(expect=expect):
+            return AMRAP_REPETITIONS if expect is None else expect
+    return 0
+
+
+def _track(axis: Axis, names: list[str], starts: Starts, scale: Scale, place: tuple[Block, Entry]) -> Track:
+    step: Figure | None = None if axis.name in ("load", "rung") else 1
+    share = False
     if axis.step is not None:
         step, share = _amount(axis.step)
-    else:
-        step, share = None if axis.name in ("load", "rung") else 1, False
-    if share and axis.name == "load" and _is_share(entry.dose) and step is not None:
-        # Of a load told as a share of the maximum the step is points of it: from 70 % by 5 % to 75 %.
-        step, share = step * scale.whole, False
+    if axis.name == "load" and isinstance(axis.step, Quantity) and (scale.shares or not share):
+        # Of a load told as a share of the maximum a step is points of it: from 70 % by 5 % to 75 %.
+        step, share = scale.figure(axis.step), False
     return Track(
         axis.name,
         starts[axis.name],
         step,
         share,
         scale.grain if axis.name == "load" else 1,
-        _bound(axis, entry, scale),
+        _least(axis.name, *place, scale),
+        _bound(axis, place[1], scale),
         axis.at,
         tuple(names.index(other) for other in axis.restarting if other in names),
     )
 
 
-def _is_share(dose: Dose) -> bool:
-    return any(load is not None and load.unit == "%" for load in (dose.load, *(work.load for work in dose.sets)))
+def _least(axis: str, block: Block, entry: Entry, scale: Scale) -> Figure:
+    """Where an axis ends when it is eased, or shrinks without a bound."""
+    match axis:
+        case "load":
+            return scale.grain
+        case "sets":
+            return min(entry.dose.least_sets, full_sets(block, entry))
+        case "total reps":
+            return full_sets(block, entry)
+    return 0 if axis in ("rest", "rung") else 1
 
 
-def _bound(axis: Axis, entry: Entry, scale: _Scale) -> Figure | None:
+def _bound(axis: Axis, entry: Entry, scale: Scale) -> Figure | None:
     bound = axis.bound
     if isinstance(bound, str):
         rungs = [rung.name for rung in entry.movement.rungs]
         return rungs.index(bound) if bound in rungs else None
     if isinstance(bound, Quantity):
-        return bound.base * scale.whole if bound.unit == "%" else bound.base
-    target = entry.dose.sets[0].target if entry.dose.sets else None
-    if bound is None and axis.name == "reps" and isinstance(target, Reps) and target.low < target.high:
-        return target.high  # a range ends at its top
-    return bound
+        return scale.figure(bound) if axis.name == "load" else bound.base
+    return top_of_range(entry.dose) if bound is None and axis.name == "reps" else bound
+
+
+def top_of_range(dose: Dose) -> int | None:
+    """Where repetitions end that nothing else bounds: at the top of the range of the largest set, if it is one."""
+    ranges = [work.target for work in dose.sets if isinstance(work.target, Reps)]
+    largest = max(ranges, key=lambda target: (target.low, target.high), default=None)
+    return largest.high if largest is not None and largest.low < largest.high else None
 
 
 def _amount(value: int | Quantity) -> tuple[Figure, bool]:
@@ -235,40 +257,61 @@ def dose_at(entry: Entry, course: Course, standing: Standing) -> Dose:
     dose = entry.dose
     if standing.expected is not None:
         dose = _expecting(dose, standing.expected)
-    figures = {track.name: figure for track, figure in zip(course.tracks, standing.figures, strict=True)}
-    sets = figures.pop("sets", None)
-    if sets is not None:  # before the total, which is shared out among the sets there are
-        dose = attrs.evolve(dose, sets=dose.sets[:1] * int(sets))
-    for name, figure in figures.items():
-        if figure is not None:
-            dose = _moved(dose, name, figure, course)
+    moved = {
+        track.name: figure
+        for track, figure in zip(course.tracks, standing.figures, strict=True)
+        if figure is not None and (figure != track.start or track.name in BEGUN)
+    }
+    sets = moved.pop("sets", None)
+    if sets is not None and course.rounds is None:  # before the total, which is shared out among the sets there are
+        more = (int(sets) - len(dose.sets)) * dose.sets[-1:]
+        dose = attrs.evolve(dose, sets=(dose.sets + more)[: int(sets)])
+    for name, figure in moved.items():
+        dose = _moved(dose, name, figure, course)
     return dose
 
 
 def _moved(dose: Dose, name: str, figure: Figure, course: Course) -> Dose:
     match name:
         case "load":
-            return _with_load(dose, Fraction(figure), course.unit)
+            return _with_load(dose, Fraction(figure), course)
         case "reps":
             return _with_reps(dose, int(figure))
         case "total reps":
             return _with_total(dose, int(figure), course.rounds)
-        case "lower":
-            return attrs.evolve(dose, tempo=attrs.evolve(dose.tempo, lower=_seconds(figure)))
-        case "pause" if figure:
-            return attrs.evolve(dose, tempo=attrs.evolve(dose.tempo, pause=_seconds(figure)))
-        case "cues":
-            return attrs.evolve(dose, tempo=attrs.evolve(dose.tempo, cues=int(figure)))
+        case "lower" | "pause" | "cues":
+            return attrs.evolve(dose, tempo=_with_tempo(dose.tempo, name, figure))
         case "hold" | "time":
-            return _each(dose, Timed, lambda target: Timed(_seconds(figure)))
+            return _with_time(dose, Fraction(figure))
         case "distance":
-            return _each(dose, Distance, lambda target: Distance(Quantity(Fraction(figure), "m")))
+            return _with_distance(dose, Fraction(figure))
         case "rest":
             return attrs.evolve(dose, rest=_seconds(figure))
     return dose
 
 
-def _each(dose: Dose, kind: type[Target], change: Callable[[Target], Target]) -> Dose:
+def _with_tempo(tempo: Tempo, part: str, figure: Figure) -> Tempo:
+    if part == "cues":
+        return attrs.evolve(tempo, cues=int(figure))
+    seconds = _seconds(figure)
+    return attrs.evolve(tempo, lower=seconds) if part == "lower" else attrs.evolve(tempo, pause=seconds)
+
+
+def _with_time(dose: Dose, time: Fraction) -> Dose:
+    more = time - max((work.target.time.base for work in dose.sets if isinstance(work.target, Timed)), default=time)
+    return _each(dose, Timed, lambda target: Timed(_longer(target.time, more)))
+
+
+def _with_distance(dose: Dose, length: Fraction) -> Dose:
+    lengths = (work.target.length.base for work in dose.sets if isinstance(work.target, Distance))
+    more = length - max(lengths, default=length)
+    return _each(dose, Distance, lambda target: Distance(_longer(target.length, more)))
+
+
+_Kind = TypeVar("_Kind", Reps, Amrap, Timed, Distance)
+
+
+def _each(dose: Dose, kind: type[_Kind], change: Callable[[_Kind], Target]) -> Dose:
     """The dose with every target of a kind changed."""
 
     changed: dict[int, WorkSet] = {}  # most sets of a dose are the same object
@@ -279,24 +322,44 @@ def _each(dose: Dose, kind: type[Target], change: Callable[[Target], Target]) ->
     return attrs.evolve(dose, sets=tuple(changed[id(work)] for work in dose.sets))
 
 
+def _longer(told: Quantity, more: Fraction) -> Quantity:
+    """A time or a distance with some more, but 1 s or 1 m at the least; in the unit it was told in where it stays short."""
+    if not more:
+        return told
+    figure = max(told.base + more, min(Fraction(1), told.base))
+    amount = figure / UNITS[told.unit][1]
+    if (amount * 10).denominator == 1:
+        return Quantity(amount, told.unit)
+    return Quantity(figure, "s" if told.dimension == "time" else "m")
+
+
 def _expecting(dose: Dose, expected: int) -> Dose:
-    return _each(dose, Amrap, lambda target: _with_repetitions(target, expected))
+    def expecting(target: Amrap) -> Amrap:
+        told = AMRAP_REPETITIONS if target.expect is None else target.expect
+        return target if expected == told else Amrap(target.leaving, expected)
+
+    return _each(dose, Amrap, expecting)
 
 
-def _with_repetitions(target: Target, repetitions: int) -> Target:
-    return Amrap(target.leaving, repetitions) if isinstance(target, Amrap) else Reps(repetitions, repetitions)
+def _with_load(dose: Dose, load: Fraction, course: Course) -> Dose:
+    """All loads of a dose moved by as much as the heaviest; the others to the next that can be made and is not heavier."""
+    scale = Scale(course.unit, course.maximum)
+    told = scale.figures(dose)
+    if not told:
+        return attrs.evolve(dose, load=_in(load, course.unit))
+    more = load - max(told)
 
+    def moved(one: Quantity) -> Quantity:
+        figure = scale.figure(one)
+        if figure is None:
+            return one
+        wanted = max(figure + more, min(figure, scale.grain))
+        if wanted < load and course.loads:
+            wanted = makeable(course.loads, wanted, min(course.loads[0], load))
+        return _in(wanted, one.unit if one.dimension == UNITS[course.unit][0] else course.unit)
 
-def _with_load(dose: Dose, load: Fraction, unit: str) -> Dose:
-    """Sets with loads of their own all move by as much as the heaviest."""
-    own = [work.load.base for work in dose.sets if work.load is not None]
-    if dose.load is not None or not own:
-        return attrs.evolve(dose, load=_in(load, unit))
-    more = load - max(own)
-    sets = (
-        work if work.load is None else attrs.evolve(work, load=_in(work.load.base + more, unit)) for work in dose.sets
-    )
-    return attrs.evolve(dose, sets=tuple(sets))
+    sets = tuple(work if work.load is None else attrs.evolve(work, load=moved(work.load)) for work in dose.sets)
+    return attrs.evolve(dose, sets=sets, load=None if dose.load is None else moved(dose.load))
 
 
 def _in(load: Fraction, unit: str) -> Quantity:
@@ -306,22 +369,34 @@ def _in(load: Fraction, unit: str) -> Quantity:
 def _with_reps(dose: Dose, reps: int) -> Dose:
     """Unlike sets all move by as much as the largest; a range becomes the number that is asked for now."""
     more = reps - max((work.target.low for work in dose.sets if isinstance(work.target, Reps)), default=reps)
+    return _each(dose, Reps, lambda target: _counting(target.low + more))
 
-    def moved(target: Target) -> Target:
-        assert isinstance(target, Reps)
-        return Reps(target.low + more, target.low + more)
 
-    return _each(dose, Reps, moved)
+def _counting(reps: int) -> Reps:
+    return Reps(max(reps, 1), max(reps, 1))
 
 
 def _with_total(dose: Dose, total: int, rounds: int | None) -> Dose:
-    """A total shared out as evenly as can be, the first sets having more; a circuit asks the same in every round."""
+    """What is more, or less, shared out as evenly as can be, the first sets having more.
+
+    A circuit asks the same in every round.
+    """
+    counts = list(filter(None, map(_count, dose.sets)))
+    if rounds is not None:
+        total = -(-total // rounds)
+    more, left = divmod(total - sum(counts), len(counts) or 1)
+    if not more and not left:
+        return dose
     sets = []
-    left = total
-    for work, remaining in zip(dose.sets, range(rounds or len(dose.sets), 0, -1), strict=False):
-        share = -(-left // remaining)
-        left -= share
-        sets.append(attrs.evolve(work, target=_with_repetitions(work.target, share)))
+    for work in dose.sets:
+        reps = max(_count(work) + more + (left > 0), 1)
+        match work.target:
+            case Reps():
+                work = attrs.evolve(work, target=Reps(reps, reps))
+            case Amrap(leaving=leaving):
+                work = attrs.evolve(work, target=Amrap(leaving, reps))
+        left -= 1
+        sets.append(work)
     return attrs.evolve(dose, sets=tuple(sets))
 
 

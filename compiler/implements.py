@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from itertools import product
 
 from .model import Athlete, Implement, Movement
 
@@ -41,12 +40,10 @@ def _loads(implement: Implement) -> Iterator[Fraction]:
     if implement.volume is not None:
         yield from _filled(implement)
     elif implement.plates:
-        sides = [range(0, count // 2 + 1) for count, _ in implement.plates]
-        empty = implement.masses[0].base if implement.masses else Fraction(0)
-        for pairs in product(*sides):
-            yield empty + sum(
-                (2 * number * mass.base for number, (_, mass) in zip(pairs, implement.plates, strict=True)), Fraction(0)
-            )
+        loads = {mass.base for mass in implement.masses} or {Fraction(0)}
+        for count, plate in implement.plates:
+            loads = {load + 2 * pairs * plate.base for load in loads for pairs in range(count // 2 + 1)}
+        yield from loads
     else:
         yield from (mass.base for mass in implement.masses)
 

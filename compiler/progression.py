@@ -43,7 +43,8 @@ Reason = Literal["bound", "jump", "no-heavier", "top", "repetitions"]
 class Track(Value):
     """One axis of a course: its start, step and bound as figures; `share` tells a step that is a share of the figure.
 
-    A step that is a share is rounded to the `grain`, and is at least one grain. `step` is None for the next load or rung.
+    A step that is a share is rounded down to the `grain`, and is at least one grain. `step` is None for the next load or
+    rung, and for one that nobody can tell. `least` is where easing ends, and an axis that shrinks without a bound.
     """
 
     name: str
@@ -51,6 +52,7 @@ class Track(Value):
     step: Figure | None = None
     share: bool = False
     grain: Figure = 1
+    least: Figure = 1
     bound: Figure | None = None
     at: int | None = None  # repetitions that every set must reach
     restarts: tuple[int, ...] = ()  # other tracks, by place
@@ -61,7 +63,9 @@ class Course(Value):
     """What stays the same while somebody progresses in a movement.
 
     `tracks` are the axes of the rule in order, and last the eased axis where the rule does not name it. `loads` are all
-    that can be made, rising, or None where nobody knows. `expected` are the repetitions an `amrap` set begins with.
+    that can be made, rising, or None where nobody knows. `expected` are the repetitions an `amrap` set begins with, `asked`
+    those of the smallest set of a fixed number (a range at its top), and `spread` by how many the largest has more.
+    `maximum` is that of which loads are a share, in the unit of the figures, where it is known.
     """
 
     tracks: tuple[Track, ...]
@@ -73,8 +77,12 @@ class Course(Value):
     jump: Fraction = JUMP
     rungs: int = 0
     expected: int | None = None
+    asked: int | None = None
+    spread: int = 0
+    sets: int = 1
     rounds: int | None = None
     unit: str = "kg"
+    maximum: Fraction | None = None
 
     @property
     def start(self) -> Standing:
@@ -130,7 +138,7 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
     expected = standing.expected
     if expected is not None:
         expected = expected + 1 if repetitions is None else max(expected, repetitions)
-    count = standing.good + 1
+    count = min(standing.good + 1, course.good)
     if count < course.good:
         return Turn(Standing(standing.figures, expected, count), "counting")
     figures = standing.figures
@@ -150,9 +158,9 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
             return Turn(_moved(course, standing, place, following, expected), "moved", track.name, tuple(blocked))
         blocked.append(Blocked(track.name, reason, following))
     if any(one.reason == "repetitions" for one in blocked):
-        return Turn(Standing(figures, expected), "waiting", None, tuple(blocked))
+        return Turn(Standing(figures, expected, count), "waiting", None, tuple(blocked))
     best = standing.expected if repetitions is None else expected
-    return Turn(Standing(figures, best), "exhausted", None, tuple(blocked))
+    return Turn(Standing(figures, best, count), "exhausted", None, tuple(blocked))
 
 
 def _missed(course: Course, standing: Standing) -> Turn:
@@ -164,7 +172,8 @@ def _missed(course: Course, standing: Standing) -> Turn:
     eased = None if figure is None else _eased(course, track, figure, less, share)
     if figure is not None and eased == figure:
         return Turn(Standing(standing.figures, standing.expected), "held")
-    return Turn(Standing(_with(standing.figures, place, eased), standing.expected), "eased", track.name)
+    expected = course.expected if track.name == "rung" else standing.expected
+    return Turn(Standing(_with(standing.figures, place, eased), expected), "eased", track.name)
 
 
 def _moved(course: Course, standing: Standing, place: int, figure: Figure | None, expected: int | None) -> Standing:
@@ -172,7 +181,7 @@ def _moved(course: Course, standing: Standing, place: int, figure: Figure | None
     figures = _with(standing.figures, place, figure)
     for other in track.restarts:
         figures = _with(figures, other, course.tracks[other].start)
-    # On a harder variant the repetitions of the easier one tell nothing.
+    # On another variant the repetitions of this one tell nothing.
     return Standing(figures, course.expected if track.name == "rung" else expected)
 
 
@@ -186,10 +195,14 @@ def _repetitions(
     """The repetitions that every set reached: as told, else as asked for."""
     if repetitions is not None:
         return repetitions
-    asked = next(
-        (figure for track, figure in zip(course.tracks, figures, strict=True) if track.name == "reps"), expected
-    )
-    return 0 if asked is None else asked
+    if expected is not None:
+        return expected if course.asked is None else min(expected, course.asked)
+    now = {track.name: figure for track, figure in zip(course.tracks, figures, strict=True) if figure is not None}
+    if "total reps" in now:
+        return now["total reps"] // now.get("sets", course.sets)
+    if "reps" in now:
+        return now["reps"] - course.spread
+    return course.asked or 0
 
 
 def _step(course: Course, track: Track, figure: Figure) -> tuple[Figure | None, Reason | None]:
@@ -201,20 +214,19 @@ def _step(course: Course, track: Track, figure: Figure) -> tuple[Figure | None, 
     shrinks = track.name in SHRINKING
     following = figure - _size(track, figure) if shrinks else figure + _size(track, figure)
     if shrinks:
-        return following, None if following >= (track.bound or 0) else "bound"
+        return following, None if following >= (track.least if track.bound is None else track.bound) else "bound"
     return following, None if track.bound is None or following <= track.bound else "bound"
 
 
 def _size(track: Track, figure: Figure) -> Figure:
     """How large a step is."""
     assert track.step is not None
-    return _part(track, figure, track.step) if track.share else track.step
+    return share_of(figure, track.step, track.grain) if track.share else track.step
 
 
-def _part(track: Track, figure: Figure, share: Figure) -> Figure:
-    """A share of a figure, rounded half up to the grain, and at least one grain."""
-    grains = (Fraction(figure) * share / track.grain + Fraction(1, 2)) // 1
-    return max(grains, 1) * track.grain
+def share_of(figure: Figure, share: Figure, grain: Figure) -> Figure:
+    """A share of a figure in whole grains, rounded down so that a step is no more than it says; but at least one grain."""
+    return max(Fraction(figure) * share // grain, 1) * grain
 
 
 def _top(course: Course, track: Track) -> Figure:
@@ -238,14 +250,12 @@ def _heavier(course: Course, track: Track, load: Figure) -> tuple[Figure | None,
 
 
 def _eased(course: Course, track: Track, figure: Figure, less: Figure, share: bool) -> Figure:
-    """A figure taken back: never below 1 repetition, set, or grain; for a load to the next lighter that can be made."""
-    if track.name == "rung":
-        return max(figure - less, 0)
-    part = _part(track, figure, less) if share else less
+    """A figure taken back, but never below the least; a load to the next lighter that can be made."""
+    part = share_of(figure, less, track.grain) if share else less
     if track.name in SHRINKING:
         return figure + part
     eased = figure - part
     if track.name == "load" and course.loads:
-        lighter = [one for one in course.loads if one < figure]
+        lighter = course.loads[: bisect_left(course.loads, figure)]
         return max((one for one in lighter if one <= eased), default=min(lighter, default=figure))
-    return max(eased, min(track.grain, figure))
+    return max(eased, min(track.least, figure))
