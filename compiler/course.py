@@ -12,7 +12,7 @@ from typing import TypeAlias, TypeVar
 import attrs
 
 from .clock import AMRAP_REPETITIONS, full_sets, rest_time
-from .load_scale import Scale, loads_of, makeable, scale_of
+from .load_scale import Scale, makeable, scale_of
 from .model import (
     Amrap,
     Axis,
@@ -115,7 +115,7 @@ def starting_figures(program: Program, block: Block, entry: Entry, means: Means 
     figures: Starts = {
         "load": _load_start(program, dose, means),
         "reps": max((target.low for target in targets if isinstance(target, Reps)), default=None),
-        "total reps": sum(map(_count, _begun_dose(dose, means.begins).sets)) * (block.rounds or 1) or None,
+        "total reps": _total(_begun_dose(dose, means.begins)) * (block.rounds or 1) or None,
         "sets": full_sets(block, entry),
         "lower": _base(dose.tempo.lower),
         "pause": _base(dose.tempo.pause) or Fraction(0),
@@ -165,6 +165,10 @@ def _begun(entry: Entry, begins: Start) -> Starts:
     return figures
 
 
+def _total(dose: Dose) -> int:
+    return sum(_planned(work.target) for work in dose.sets)
+
+
 def _begun_dose(dose: Dose, begins: Start | None) -> Dose:
     """The dose with the repetitions at which an athlete begins."""
     if begins is None or begins.reps is None:
@@ -174,15 +178,15 @@ def _begun_dose(dose: Dose, begins: Start | None) -> Dose:
 
 def _expected(dose: Dose, begins: Start | None) -> int | None:
     """The repetitions with which an `amrap` set begins; None for other sets."""
-    amrap = next((work for work in dose.sets if isinstance(work.target, Amrap)), None)
+    amrap = next((work.target for work in dose.sets if isinstance(work.target, Amrap)), None)
     if amrap is None:
         return None
-    return _count(amrap) if begins is None or begins.reps is None else begins.reps
+    return _planned(amrap) if begins is None or begins.reps is None else begins.reps
 
 
-def _count(work: WorkSet) -> int:
+def _planned(target: Target) -> int:
     """The repetitions that a set is planned with; 0 where it counts none."""
-    match work.target:
+    match target:
         case Reps(low=low):
             return low
         case Amrap(expect=expect):
@@ -334,11 +338,7 @@ def _longer(told: Quantity, more: Fraction) -> Quantity:
 
 
 def _expecting(dose: Dose, expected: int) -> Dose:
-    def expecting(target: Amrap) -> Amrap:
-        told = AMRAP_REPETITIONS if target.expect is None else target.expect
-        return target if expected == told else Amrap(target.leaving, expected)
-
-    return _each(dose, Amrap, expecting)
+    return _each(dose, Amrap, lambda target: target if _planned(target) == expected else _counting(target, expected))
 
 
 def _with_load(dose: Dose, load: Fraction, course: Course) -> Dose:
@@ -369,11 +369,7 @@ def _in(load: Fraction, unit: str) -> Quantity:
 def _with_reps(dose: Dose, reps: int) -> Dose:
     """Unlike sets all move by as much as the largest; a range becomes the number that is asked for now."""
     more = reps - max((work.target.low for work in dose.sets if isinstance(work.target, Reps)), default=reps)
-    return _each(dose, Reps, lambda target: _counting(target.low + more))
-
-
-def _counting(reps: int) -> Reps:
-    return Reps(max(reps, 1), max(reps, 1))
+    return _each(dose, Reps, lambda target: _counting(target, max(target.low + more, 1)))
 
 
 def _with_total(dose: Dose, total: int, rounds: int | None) -> Dose:
@@ -381,23 +377,27 @@ def _with_total(dose: Dose, total: int, rounds: int | None) -> Dose:
 
     A circuit asks the same in every round.
     """
-    counts = list(filter(None, map(_count, dose.sets)))
+    counts = [count for work in dose.sets if (count := _planned(work.target))]
     if rounds is not None:
         total = -(-total // rounds)
     more, left = divmod(total - sum(counts), len(counts) or 1)
     if not more and not left:
         return dose
     sets = []
-    for work in dose.sets:
-        reps = max(_count(work) + more + (left > 0), 1)
-        match work.target:
-            case Reps():
-                work = attrs.evolve(work, target=Reps(reps, reps))
-            case Amrap(leaving=leaving):
-                work = attrs.evolve(work, target=Amrap(leaving, reps))
-        left -= 1
-        sets.append(work)
+    for place, work in enumerate(dose.sets):
+        reps = max(_planned(work.target) + more + (place < left), 1)
+        sets.append(attrs.evolve(work, target=_counting(work.target, reps)))
     return attrs.evolve(dose, sets=tuple(sets))
+
+
+def _counting(target: Target, reps: int) -> Target:
+    """A target with as many repetitions, where it counts them."""
+    match target:
+        case Reps():
+            return Reps(reps, reps)
+        case Amrap(leaving=leaving):
+            return Amrap(leaving, reps)
+    return target
 
 
 def _seconds(figure: Figure) -> Quantity:
