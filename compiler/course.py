@@ -74,6 +74,7 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
             tracks.append(Track(name, starts[name], grain=grain, least=_least(name, block, entry, scale)))
         ease = (names.index(name), *_amount(amount))
     counts = [work.target for work in entry.dose.sets if isinstance(work.target, Reps)]
+    lows = [target.low for target in counts] or [0]
     return Course(
         tuple(tracks),
         axes=len(rule.axes),
@@ -81,11 +82,11 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
         missed=rule.missed,
         ease=ease,
         loads=means.loads if scale.unit != "%" else None,
-        jump=_jump(program, means),
+        jump=means.jump if means.jump is not None else program.jump.base if program.jump is not None else JUMP,
         rungs=len(entry.movement.rungs),
         expected=_expected(entry.dose, means.begins),
         asked=min((target.high for target in counts), default=None),
-        spread=max((target.low for target in counts), default=0) - min((target.low for target in counts), default=0),
+        spread=max(lows) - min(lows),
         sets=full_sets(block, entry),
         rounds=block.rounds,
         unit=scale.unit,
@@ -99,12 +100,6 @@ def _can_ease(ease: tuple[str, int | Quantity], scale: Scale) -> bool:
     if name != "load" or not isinstance(amount, Quantity):
         return True
     return amount.unit == "%" or scale.figure(amount) is not None
-
-
-def _jump(program: Program, means: Means) -> Fraction:
-    if means.jump is not None:
-        return means.jump
-    return program.jump.base if program.jump is not None else JUMP
 
 
 def starting_figures(program: Program, block: Block, entry: Entry, means: Means = UNKNOWN) -> Starts:

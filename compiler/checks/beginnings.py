@@ -8,8 +8,9 @@ from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..model import Axis, Project, Start
+from ..progression import SHRINKING
 from ..quantity import Quantity
-from .bounds import SHRINKING, TO, size, suits
+from .bounds import TO, size, suits
 from .examples import with_basics
 from .places import on_line
 from .walk import Place, axes, in_training

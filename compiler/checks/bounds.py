@@ -12,15 +12,16 @@ import attrs
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ..clock import rest_time
+from ..course import top_of_range
 from ..model import Amrap, Axis, Distance, Dose, Program, Reps, Target, Timed
-from ..quantity import Quantity
+from ..progression import SHRINKING, Figure, share_of
+from ..quantity import UNITS, Quantity
 from .examples import in_block
 from .places import on_line
 from .progress import COUNTED, why_unfit
 from .walk import Place, axes, rules
 
 TO = r"\bto +(?:[a-z][a-z0-9-]*|[\d.]+ *(?:%|[a-z]+\b)?)"  # a bound as it is written
-SHRINKING = {"rest", "pace"}
 
 # What the step and the bound of an axis are told in: a dimension, or None for a whole number.
 MEASURES = {
@@ -194,7 +195,9 @@ STEP_PAST_BOUND = Check(
     title="A first step that is larger than the room to the bound",
     message="`{axis}` starts at {start} and goes by {step} to {bound}: even the first step goes past the bound.",
     help="Write a smaller step, or a bound further away.",
-    explain="A step is taken only when it stays within the bound. When the first does not, the axis never moves.",
+    explain="A step is taken only when it stays within the bound. When the first does not, the axis never moves. Of a load "
+    "told as a share of the training maximum a step in % is points: from 70% by 5% to 75%. Any other share is one of the "
+    "figure.",
     wrong=in_block(
         """
         must chair-stand 3 x 10
@@ -215,10 +218,19 @@ def find_step_past_bound(program: Program) -> Iterator[Diagnostic]:
         step = way.axis.step
         if step is None or way.room <= 0 or not way.known:
             continue
-        share = isinstance(step, Quantity) and step.unit == "%"
-        taken = size(step) * way.start if share else size(step)
-        if taken > way.room:
+        taken = _taken(step, way)
+        if taken is not None and taken > way.room:
             yield STEP_PAST_BOUND.at(way.axis.span, axis=way.axis.name, start=way.told, step=step, bound=way.axis.bound)
+
+
+def _taken(step: int | Quantity, way: _Way) -> Figure | None:
+    """How far a step goes from the start; None where a weight is added to a share of a maximum that nobody knows here."""
+    bound = way.axis.bound
+    if not isinstance(step, Quantity) or not isinstance(bound, Quantity) or step.dimension == bound.dimension:
+        return size(step)  # of a load told as a share of the training maximum a step in % is points of it
+    if step.unit != "%":
+        return None
+    return share_of(way.start, step.base, UNITS[bound.unit][1] / 10 if bound.dimension == "mass" else 1)
 
 
 RUNG_BOUND_UNKNOWN = Check(
@@ -262,7 +274,8 @@ AXIS_NEVER_REACHED = Check(
     message="`{axis}` never gets its turn: `{before}` before it has no bound, so it can always take another step.",
     help="Give `{before}` a bound, such as `{before} by {step} to {bound}`.",
     explain="After a good session the first axis of the rule that can still move takes a step. One without a bound can always "
-    "move, unless it is load, which ends with what the athlete can make, or a rung, which ends at the top of the ladder.",
+    "move, unless it is load, which ends with what the athlete can make, a rung, which ends at the top of the ladder, or "
+    "repetitions of a range, which end at its top.",
     wrong=in_block(
         """
         must goblet-squat 3 x 8
@@ -282,7 +295,8 @@ def find_axis_never_reached(program: Program) -> Iterator[Diagnostic]:
     for here, rule in rules(program):
         for before, after in pairwise(rule.axes):
             endless = before.bound is None and before.name not in {"load", "rung", "rest", "pace"}
-            if endless and why_unfit(before.name, here) is None:
+            ranged = before.name == "reps" and top_of_range(here.entry.dose) is not None
+            if endless and not ranged and why_unfit(before.name, here) is None:
                 measure = MEASURES.get(before.name)
                 yield AXIS_NEVER_REACHED.at(
                     after.span,
@@ -326,12 +340,13 @@ def _ways(program: Program) -> Iterator[_Way]:
 def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
     """The figure from which an axis starts, where the program says it."""
     dose = here.entry.dose
-    target = dose.sets[0].target if dose.sets else None
-    if target is None or why_unfit(axis, here) is not None:
+    if not dose.sets or why_unfit(axis, here) is not None:
         return None
     reps = [work.target.low for work in dose.sets if isinstance(work.target, Reps)]
     every = [_planned(work.target) for work in dose.sets]
     loads = dose_loads(dose)
+    times = [work.target.time for work in dose.sets if isinstance(work.target, Timed)]
+    lengths = [work.target.length for work in dose.sets if isinstance(work.target, Distance)]
     silent = Quantity(Fraction(0), "s") if dose.tempo.cues is None else None
     starts: dict[str, int | Quantity | None] = {
         "reps": max(reps, default=None),
@@ -341,9 +356,9 @@ def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
         "lower": dose.tempo.lower,
         "pause": dose.tempo.pause or silent,
         "cues": dose.tempo.cues,
-        "hold": target.time if isinstance(target, Timed) else None,
-        "time": target.time if isinstance(target, Timed) else None,
-        "distance": target.length if isinstance(target, Distance) else None,
+        "hold": max(times, key=size, default=None),
+        "time": max(times, key=size, default=None),
+        "distance": max(lengths, key=size, default=None),
         "rest": Quantity(rest_time(program, here.block, here.entry), "s"),
     }
     return starts.get(axis)

@@ -134,14 +134,13 @@ def _rises(program: Program) -> Iterator[_Rise]:
 
 def _rise(here: Place, rule: Rule, axis: Axis) -> _Rise:
     step, first = axis.step, rule.axes[0] is axis
-    if isinstance(step, Quantity) and step.unit == "%":
-        return _Rise(here, axis, first, step.base)
-    loads = dose_loads(here.entry.dose)
-    told = loads and isinstance(step, Quantity) and all(one.dimension == step.dimension and one.base for one in loads)
-    if not told or not isinstance(step, Quantity):
+    if not isinstance(step, Quantity):
         return _Rise(here, axis, first)
-    lightest = min(loads, key=size)
-    return _Rise(here, axis, first, step.base / lightest.base, f" from {lightest}")
+    loads = dose_loads(here.entry.dose)
+    if loads and all(one.dimension == step.dimension and one.base for one in loads):  # shares by points of the maximum
+        heaviest = max(loads, key=size)
+        return _Rise(here, axis, first, step.base / heaviest.base, f" from {heaviest}")
+    return _Rise(here, axis, first, step.base if step.unit == "%" else None)
 
 
 def _percent(share: Fraction) -> str:

@@ -773,7 +773,9 @@ def test_easing_never_leaves_less_than_one(dose: str, ease: str, left: str):
     )
     axis = {"plank": "hold by 5 s", "step-over": "time by 5 s", "suitcase-carry": "distance by 5 m"}
     check(
-        f"short | {follows} | {left}", dose, f"after 1 missed, ease {ease}\nadvance {axis.get(dose.split()[0], 'reps')}"
+        f"short | {follows} | {left}",
+        dose,
+        f"after 1 missed, ease {ease}\nadvance {axis.get(dose.split(maxsplit=1)[0], 'reps')}",
     )
 
 

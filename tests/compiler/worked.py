@@ -69,7 +69,7 @@ def _start(text: str) -> Start:
 
 
 def check(
-    table: str, dose: str, rule: str, brings: Means = UNKNOWN, block: str = "", settings: str = "", first: str = ""
+    table: str, dose: str, rule: str, brings: Means = UNKNOWN, *, block: str = "", settings: str = "", first: str = ""
 ) -> None:
     """Follow a rule through the sessions of a table; `first` is the dose of the first of them, where it is told."""
     program, where, entry = compiled(dose, rule, block, settings)
