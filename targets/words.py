@@ -248,6 +248,95 @@ def easier_minutes(title: str, number: int) -> str:
     return f"{title} is then planned for {minutes(number)}."
 
 
+# What comes in the weeks ahead, for the coach
+
+# A letter of each axis, as it stands in a picture and on a terminal; one that stands for its second letter avoids another.
+AXIS_SIGNS: Final[dict[str, str]] = {
+    "load": "L", "reps": "R", "total reps": "T", "sets": "S", "lower": "W", "pause": "P", "cues": "C", "hold": "H",
+    "distance": "D", "time": "M", "pace": "A", "rest": "E", "rung": "F",
+}  # fmt: skip
+NOTHING_MOVES: Final = "."
+EASIER_WEEK: Final = "~"
+ENDS_HERE: Final = "#"
+OVER_LIMIT: Final = "!"
+SIGNS: Final[dict[str, str]] = {"more": "+", "still": NOTHING_MOVES, "easier": EASIER_WEEK, "done": "="}
+ALL_GOOD: Final = "Every session good"
+HORIZON_MINUTES: Final = "Minutes"
+
+
+def ahead_title(program: str, revision: int, number: int, who: str) -> str:
+    return f"{program}, revision {revision}: {weeks(number)} ahead, {who}"
+
+
+def for_athlete(athlete: str) -> str:
+    return f"for {athlete}"
+
+
+FOR_NOBODY: Final = "for nobody in particular"
+
+
+def for_loads(loads: list[str]) -> str:
+    return f"with {joined(loads)}"
+
+
+def ordinal(number: int) -> str:
+    """`2nd`, `3rd`, `12th`."""
+    return f"{number}{'th' if 10 < number < 20 else {1: 'st', 2: 'nd', 3: 'rd'}.get(number % 10, 'th')}"
+
+
+def every_missed(number: int) -> str:
+    return f"Every {ordinal(number)} session missed"
+
+
+def minutes_of(limit: str) -> str:
+    """The row of minutes, with the limit of the session."""
+    return f"{HORIZON_MINUTES}, at most {limit}" if limit else HORIZON_MINUTES
+
+
+def unchanged(told: list[str]) -> str:
+    return f"Unchanged: {'; '.join(told)}."
+
+
+def signs_explained(axes: list[str], kinds: set[str]) -> tuple[str, ...]:
+    """What the signs mean of a week, those that are used."""
+    told = [f"{AXIS_SIGNS[axis]} {AXIS_NAMES[axis]}" for axis in axes]
+    if "down" in kinds:
+        told.append("a small letter: eased")
+    if "more" in kinds:
+        told.append(f"{SIGNS['more']} more expected of an amrap set")
+    if "easier" in kinds:
+        told.append(f"{EASIER_WEEK} an easier week")
+    if "ends" in kinds:
+        told += [f"{ENDS_HERE} its rule is exhausted", f"{SIGNS['done']} stays so"]
+    return (*told, f"{NOTHING_MOVES} as before")
+
+
+WEEK_NUMBER: Final = "week"
+CELLS_EXPLAINED: Final = (
+    "A week is told by what its last session asks for; after the first column of a table only by what is otherwise than in "
+    "the column before."
+)
+OVER_EXPLAINED: Final = f"{OVER_LIMIT} after the minutes: more than the limit."
+UNKNOWN_EXPLAINED: Final = "+load is heavier than before, where nothing tells the load."
+
+
+def some_weeks(every: int) -> str:
+    return f"Of so many weeks the tables show every {ordinal(every)}; the signs show all."
+
+
+def same_minutes(limit: str, planned: int) -> str:
+    return f"{minutes_of(limit)}: {planned} in every week."
+
+
+def the_same(run: str) -> str:
+    return f"{run}: the same."
+
+
+def avoided(athlete: str, titles: list[str]) -> str:
+    """That a movement is run forward though the athlete does another."""
+    return f"{athlete} avoids {joined(titles)}: what takes its place is not run forward."
+
+
 # Priorities, in the order of the four words
 
 PRIORITY_MEANINGS: Final[dict[Priority, str]] = {

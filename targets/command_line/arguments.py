@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 from functools import partial
 from itertools import takewhile
 from typing import Any, NoReturn
@@ -59,6 +61,14 @@ WEEK = """\
 examples:
   setwright week winter.coach                          sets of each category, days and minutes of a week
   setwright week . --program winter --revision 2"""
+
+HORIZON = """\
+examples:
+  setwright horizon winter.coach                       what each movement asks for, week by week
+  setwright horizon . --program winter --athlete maren --weeks 24
+  setwright horizon winter.coach --loads "4kg 6kg 10kg" --missed-every 4
+
+Every rule of progression is followed twice: with every session good, and with some of them missed."""
 
 COMPLETION = """\
 examples:
@@ -164,6 +174,17 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
     week = command("week", "show what a week holds: sets of each category, days, minutes", WEEK, [findings, choice])
     week.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
 
+    ahead = command("horizon", "run a program forward: what comes, week by week", HORIZON, [findings, choice])
+    ahead.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
+    ahead.add_argument("--athlete", metavar="NAME", help="for an athlete of the project (nobody in particular)")
+    ahead.add_argument("--loads", metavar="LOADS", help='loads at hand for all that is loaded, as in "4kg 6kg 10kg"')
+    ahead.add_argument("--weeks", metavar="N", type=partial(_whole, "weeks", 1, 104),
+                       help="how many weeks, 1 to 104 (those of the program, else 12)")  # fmt: skip
+    ahead.add_argument("--missed-every", metavar="N", type=partial(_whole, "missed-every", 2, 12), default=3,
+                       help="which session is missed in the second run, 2 to 12 (3)")  # fmt: skip
+    ahead.add_argument("--rise", metavar="SHARE", type=_rise, default="20%",
+                       help="by how much a week may ask for more than the one before (20%%)")  # fmt: skip
+
     completion = command("completion", "print what completes commands in your shell", COMPLETION)
     completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
     return parser, dict(places.choices)
@@ -194,3 +215,18 @@ def revision(text: str) -> int:
     if not text.isascii() or not text.isdigit() or len(text) > 9:
         raise argparse.ArgumentTypeError(f"a revision is a whole number, as in --revision 3, not `{text}`")
     return int(text)
+
+
+def _whole(option: str, least: int, most: int, text: str) -> int:
+    """A whole number within bounds."""
+    if text.isascii() and text.isdigit() and len(text) <= 9 and least <= int(text) <= most:
+        return int(text)
+    raise argparse.ArgumentTypeError(f"a whole number from {least} to {most}, as in --{option} {least}, not `{text}`")
+
+
+def _rise(text: str) -> Fraction:
+    """A share written as `20%`; argparse turns the default over to this as well."""
+    figure = text.strip().removesuffix("%")
+    if text.strip().endswith("%") and re.fullmatch(r"\d{1,3}(\.\d{1,2})?", figure, re.ASCII) and Fraction(figure) > 0:
+        return Fraction(figure) / 100
+    raise argparse.ArgumentTypeError(f"a share above 0%, as in --rise 20%, not `{text}`")

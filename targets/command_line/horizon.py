@@ -1,0 +1,104 @@
+"""`setwright horizon`: a program run forward over its weeks, so that the coach sees what comes."""
+
+from __future__ import annotations
+
+import argparse
+import re
+import sys
+from collections.abc import Sequence
+
+from ...compiler.course import UNKNOWN, Means
+from ...compiler.horizon import MeansOf, Outlook, outlook
+from ...compiler.model import Athlete, Movement, Program, Project, Start
+from ...compiler.quantity import Quantity, read_quantity
+from .. import words
+from ..horizon_lines import ahead_lines
+from ..horizon_table import told_load
+from .sources import chosen_programs, compile_source
+from .terminal import Refusal, has_errors, result_stream, suggestion, summary, tell_findings
+
+
+def run(options: argparse.Namespace) -> int:
+    """Print both runs of each program that is meant, and what they find; exit code 1 where the sources have errors."""
+    loads = read_loads(options.loads) if options.loads is not None else ()
+    if loads and options.athlete:
+        raise Refusal("--loads are for nobody in particular: leave out --athlete, whose own loads count, or --loads.")
+    result = compile_source(options.source, options.project)
+    if has_errors(result.diagnostics):
+        tell_findings(result.diagnostics, options, sys.stderr)
+        print(f"{summary(result.diagnostics)}: mend them first.", file=sys.stderr)
+        return 1
+    athlete = _athlete(result.project, options.athlete) if options.athlete else None
+    programs = chosen_programs(result, options.source, options)
+    looks = [
+        outlook(
+            program, athlete, weeks=options.weeks, missed_every=options.missed_every, means=with_loads(program, loads)
+        )
+        for program in programs
+    ]
+    if options.format == "text":
+        tell_findings(result.diagnostics, options, sys.stderr)
+    for number, ahead in enumerate(looks):
+        print("\n" * (number > 0) + "\n".join(ahead_lines(ahead, _who(ahead, loads))), file=result_stream(options))
+    return 0
+
+
+def _who(ahead: Outlook, loads: Sequence[Quantity]) -> str:
+    if ahead.athlete is not None:
+        return words.for_athlete(ahead.athlete.title)
+    return words.for_loads([told_load(load) for load in loads]) if loads else words.FOR_NOBODY
+
+
+# What was typed
+
+
+def read_loads(text: str) -> tuple[Quantity, ...]:
+    """The loads typed as `4kg 6 kg, 25lb`, the lightest first, each once."""
+    parts = re.split(r"[\s,;]+", re.sub(r"(?<=\d)\s+(?=[a-zA-Z])", "", text.strip()))
+    loads = {load.base: load for load in map(_load, filter(None, parts))}
+    if not loads:
+        raise Refusal('--loads: no load is said. Write them with their unit, as in --loads "4kg 6kg 10kg".')
+    return tuple(loads[mass] for mass in sorted(loads))
+
+
+def _load(text: str) -> Quantity:
+    told = 'Write each with its unit, as in --loads "4kg 6kg 10kg".'
+    shown = text if len(text) <= 20 else f"{text[:20]}..."
+    try:
+        load = read_quantity(text.lower()) if len(text) <= 20 else None
+    except ValueError:
+        load = None
+    if load is None or load.dimension != "mass":
+        raise Refusal(f"--loads: `{shown}` is not a load. {told}")
+    if load.amount <= 0:
+        raise Refusal(f"--loads: `{shown}` is no weight. {told}")
+    return load
+
+
+def with_loads(program: Program, loads: Sequence[Quantity]) -> MeansOf | None:
+    """The same loads for every movement that is loaded; it begins with the lightest unless the program says a load."""
+    if not loads:
+        return None
+    said = {
+        entry.movement.name
+        for session in program.sessions
+        for entry in session.entries
+        if entry.dose.load is not None or any(work.load is not None for work in entry.dose.sets)
+    }
+
+    def means(movement: Movement) -> Means:
+        if not movement.loaded_by:
+            return UNKNOWN
+        begins = None if movement.name in said else Start(movement.name, load=loads[0], span=program.span)
+        return Means(begins, tuple(load.base for load in loads))
+
+    return means
+
+
+def _athlete(project: Project, name: str) -> Athlete:
+    """The athlete of a name."""
+    found = next((athlete for athlete in project.athletes if athlete.name == name), None)
+    if found is not None:
+        return found
+    known = [athlete.name for athlete in project.athletes]
+    raise Refusal(f"there is no athlete `{name}` here. {suggestion(name, known) if known else 'It declares none.'}")

@@ -1,0 +1,158 @@
+"""A look ahead as lines of plain text, for a terminal of 100 columns."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from itertools import zip_longest
+from textwrap import wrap
+
+from ..compiler.horizon import Outlook
+from . import words
+from .horizon_table import Row, SessionTable, TwoRuns, avoided, cells_told, sign, signs_told, two_runs
+
+WIDTH = 100
+WIDEST = 30  # of a title or a dose
+STRIP = 60  # weeks in one line of signs
+COLUMNS = 16  # weeks in a table; of a longer run it shows some
+
+
+def ahead_lines(outlook: Outlook, who: str) -> Iterator[str]:
+    """Both runs of a program, session by session: signs of all weeks, then what each week asks for."""
+    program, easier = outlook.good.program, outlook.good.easier
+    yield words.ahead_title(program.title, program.revision, outlook.good.weeks, who)
+    missed = words.every_missed(outlook.missed.missed_every or 0)
+    sessions = two_runs(outlook)
+    for session in sessions:
+        yield ""
+        yield ", ".join(filter(None, (session.good.title, session.good.often)))
+        yield from _signs(session, missed)
+        yield from _run(words.ALL_GOOD, session.good, easier)
+        if session.alike:
+            yield ""
+            yield f"  {words.the_same(missed)}"
+        else:
+            yield from _run(missed, session.missed, easier)
+        if session.still:
+            yield ""
+            yield from _wrapped(words.unchanged([f"{title} {dose}" for title, dose in session.still]))
+    yield ""
+    yield from _explained(outlook, sessions)
+    yield from _wrapped(avoided(program, outlook.athlete))
+
+
+def _explained(outlook: Outlook, sessions: Sequence[TwoRuns]) -> Iterator[str]:
+    """What the signs and the cells mean."""
+    tables = [table for session in sessions for table in (session.good, session.missed)]
+    yield from _wrapped(f"{', '.join(signs_told(tables))}.")
+    yield from _wrapped(cells_told(tables))
+    weeks = shown_weeks(outlook.good.weeks)
+    if len(weeks) < outlook.good.weeks:
+        yield from _wrapped(words.some_weeks(weeks[2] - weeks[1]))
+    if any(table.over for table in tables):
+        yield from _wrapped(words.OVER_EXPLAINED)
+
+
+def _wrapped(text: str) -> list[str]:
+    return wrap(text, WIDTH, initial_indent="  ", subsequent_indent="  ")
+
+
+# Signs
+
+
+def _signs(session: TwoRuns, missed: str) -> Iterator[str]:
+    """Each movement as a line of signs, one a week; both runs side by side where they fit."""
+    if not session.good.rows:
+        return
+    widest = max(len(_short(row.title)) for row in session.good.rows)
+    titles = ["", words.WEEK_NUMBER, *(_short(row.title) for row in session.good.rows)]
+    weeks = len(session.good.minutes)
+    parts = [range(first, min(first + STRIP, weeks)) for first in range(0, weeks, STRIP)]
+    runs = [(words.ALL_GOOD, session.good), (missed, session.missed)][: 1 if session.alike else 2]
+    strips = [_strip(title, table.rows, part) for title, table in runs for part in parts]
+    beside = widest + 2 + sum(len(strip[0]) + 2 for strip in strips) <= WIDTH
+    for together in [strips] if beside else [[strip] for strip in strips]:
+        yield ""
+        for title, *signs in zip(titles, *together, strict=True):
+            yield f"  {title:<{widest}}  {'  '.join(signs)}".rstrip()
+
+
+def _strip(title: str, rows: Sequence[Row], weeks: range) -> list[str]:
+    """A title, a ruler, and the signs of each movement, all of one width."""
+    lines = [title, _ruler(weeks), *("".join(sign(row.cells[week]) for week in weeks) for row in rows)]
+    widest = max(map(len, lines))
+    return [f"{line:<{widest}}" for line in lines]
+
+
+def _ruler(weeks: range) -> str:
+    """The first week and every fifth, the last figure of each in its place."""
+    line = [" "] * len(weeks)
+    for place, week in enumerate(weeks):
+        number = str(week + 1)
+        if (place == 0 or (week + 1) % 5 == 0) and len(number) <= place + 1:
+            line[place + 1 - len(number) : place + 1] = number
+    return "".join(line)
+
+
+# Tables
+
+
+def _run(title: str, table: SessionTable, easier: frozenset[int]) -> Iterator[str]:
+    """The movements by week, as many weeks side by side as fit, and the minutes."""
+    yield ""
+    yield f"  {title}"
+    even = not table.over and len(set(table.minutes)) == 1
+    if table.rows or not even:
+        heads = [words.WEEK_NUMBER, *(_short(row.title) for row in table.rows), words.minutes_of(table.limit)]
+        yield from _columns(heads[:-1] if even else heads, table, easier)
+    if even:
+        yield f"  {words.same_minutes(table.limit, table.minutes[0])}"
+
+
+def _columns(heads: Sequence[str], table: SessionTable, easier: frozenset[int]) -> Iterator[str]:
+    widest = max(map(len, heads))
+    shown = shown_weeks(len(table.minutes))
+    while shown:
+        columns: list[list[str]] = []
+        room = WIDTH - widest - 2
+        for before, week in zip_longest((None, *shown), shown):
+            if week is None:
+                break
+            column = _column(table, easier, before if columns else None, week)
+            room -= max(map(len, column)) + 2
+            if columns and room < 0:
+                break
+            columns.append(column)
+        if shown[0] > 1:
+            yield ""
+        shown = shown[len(columns) :]
+        widths = [max(map(len, column)) for column in columns]
+        for head, *cells in zip(heads, *columns, strict=False):
+            padded = (f"{cell:<{width}}" for cell, width in zip(cells, widths, strict=True))
+            yield f"  {head:<{widest}}  {'  '.join(padded)}".rstrip()
+
+
+def _column(table: SessionTable, easier: frozenset[int], before: int | None, week: int) -> list[str]:
+    """A week: its number, what it asks of each movement otherwise than the column before, its minutes."""
+    return [
+        f"{week}{words.EASIER_WEEK if week in easier else ''}",
+        *(_cell(row, before, week) for row in table.rows),
+        f"{table.minutes[week - 1]}{words.OVER_LIMIT if week in table.over else ''}",
+    ]
+
+
+def _cell(row: Row, before: int | None, week: int) -> str:
+    cell = row.cells[week - 1]
+    told = cell.dose if before is None else cell.since(row.cells[before - 1])
+    return _short(told or words.NOTHING_MOVES) + (f" {words.ENDS_HERE}" if cell.ends else "")
+
+
+def shown_weeks(weeks: int) -> list[int]:
+    """All weeks of a short run; of a long one the first, the last, and some between."""
+    if weeks <= COLUMNS:
+        return list(range(1, weeks + 1))
+    every = -(-weeks // (COLUMNS - 3))
+    return [1, *range(every, weeks, every), weeks]
+
+
+def _short(text: str) -> str:
+    return text if len(text) <= WIDEST else f"{text[: WIDEST - 3]}..."
