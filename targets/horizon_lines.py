@@ -8,12 +8,12 @@ from textwrap import wrap
 
 from ..compiler.horizon import Outlook
 from . import words
-from .horizon_table import Row, SessionTable, TwoRuns, avoided, cells_told, sign, signs_told, two_runs
+from .horizon_table import Row, SessionTable, TwoRuns, avoided, cells_told, shown_weeks, sign, signs_told, two_runs
 
 WIDTH = 100
 WIDEST = 30  # of a title or a dose
 STRIP = 60  # weeks in one line of signs
-COLUMNS = 16  # weeks in a table; of a longer run it shows some
+COLUMNS = 16  # weeks in a table at most
 
 
 def ahead_lines(outlook: Outlook, who: str) -> Iterator[str]:
@@ -45,9 +45,10 @@ def _explained(outlook: Outlook, sessions: Sequence[TwoRuns]) -> Iterator[str]:
     tables = [table for session in sessions for table in (session.good, session.missed)]
     yield from _wrapped(f"{', '.join(signs_told(tables))}.")
     yield from _wrapped(cells_told(tables))
-    weeks = shown_weeks(outlook.good.weeks)
-    if len(weeks) < outlook.good.weeks:
-        yield from _wrapped(words.some_weeks(weeks[2] - weeks[1]))
+    if any(len(shown_weeks(table, len(table.minutes))) > COLUMNS for table in tables):
+        yield from _wrapped(words.SOME_WEEKS)
+    elif any(len(shown_weeks(table, COLUMNS)) < len(table.minutes) for table in tables):
+        yield from _wrapped(words.LEFT_OUT_WEEKS)
     if any(table.over for table in tables):
         yield from _wrapped(words.OVER_EXPLAINED)
 
@@ -110,7 +111,7 @@ def _run(title: str, table: SessionTable, easier: frozenset[int]) -> Iterator[st
 
 def _columns(heads: Sequence[str], table: SessionTable, easier: frozenset[int]) -> Iterator[str]:
     widest = max(map(len, heads))
-    shown = shown_weeks(len(table.minutes))
+    shown = list(shown_weeks(table, COLUMNS))
     while shown:
         columns: list[list[str]] = []
         room = WIDTH - widest - 2
@@ -144,14 +145,6 @@ def _cell(row: Row, before: int | None, week: int) -> str:
     cell = row.cells[week - 1]
     told = cell.dose if before is None else cell.since(row.cells[before - 1])
     return _short(told or words.NOTHING_MOVES) + (f" {words.ENDS_HERE}" if cell.ends else "")
-
-
-def shown_weeks(weeks: int) -> list[int]:
-    """All weeks of a short run; of a long one the first, the last, and some between."""
-    if weeks <= COLUMNS:
-        return list(range(1, weeks + 1))
-    every = -(-weeks // (COLUMNS - 3))
-    return [1, *range(every, weeks, every), weeks]
 
 
 def _short(text: str) -> str:

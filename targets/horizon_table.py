@@ -112,6 +112,24 @@ def session_tables(horizon: Horizon) -> tuple[SessionTable, ...]:
     return tuple(_session(horizon, ahead, changes) for ahead in horizon.sessions)
 
 
+def shown_weeks(table: SessionTable, most: int) -> tuple[int, ...]:
+    """The weeks that are otherwise than the one before, from the first on; where they are too many, evenly some of them."""
+    changing = [
+        week
+        for week in range(1, len(table.minutes) + 1)
+        if week == 1 or _told_in(table, week) != _told_in(table, week - 1)
+    ]
+    if len(changing) <= most:
+        return tuple(changing)
+    every = -(-len(changing) // (most - 1))
+    return tuple(sorted({*changing[::every], changing[-1]}))
+
+
+def _told_in(table: SessionTable, week: int) -> tuple[object, ...]:
+    """What a table tells of a week."""
+    return (table.minutes[week - 1], *((row.cells[week - 1].parts, row.cells[week - 1].ends) for row in table.rows))
+
+
 def signs_told(tables: Iterable[SessionTable]) -> tuple[str, ...]:
     """What the signs mean that stand in tables."""
     cells = [cell for table in tables for row in table.rows for cell in row.cells]
@@ -270,4 +288,11 @@ def _pace(row: Ahead, stage: Stage) -> Quantity | None:
 
 
 def _figure(value: int | Quantity) -> str:
-    return str(value) if isinstance(value, int) else f"{decimal_text(value.amount, 1)} {value.unit}"
+    """A count, a time or a distance, long ones in minutes and kilometres: `45 s`, `2 min`, `31:30 min`, `2.4 km`."""
+    if isinstance(value, int):
+        return str(value)
+    if value.unit == "s" and value.amount >= 120:
+        minutes, seconds = divmod(round(value.amount), 60)
+        return f"{minutes}{f':{seconds:02}' if seconds else ''} min"
+    told = value.to("km") if value.unit == "m" and value.amount >= 1000 else value
+    return f"{decimal_text(told.amount, 2)} {told.unit}"

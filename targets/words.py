@@ -268,6 +268,10 @@ def ahead_title(program: str, revision: int, number: int, who: str) -> str:
     return f"{program}, revision {revision}: {weeks(number)} ahead, {who}"
 
 
+def ahead_summary(number: int, who: str, found: str) -> str:
+    return f"{weeks(number)} ahead, {who}: {found}."
+
+
 def for_athlete(athlete: str) -> str:
     return f"for {athlete}"
 
@@ -320,8 +324,8 @@ OVER_EXPLAINED: Final = f"{OVER_LIMIT} after the minutes: more than the limit."
 UNKNOWN_EXPLAINED: Final = "+load is heavier than before, where nothing tells the load."
 
 
-def some_weeks(every: int) -> str:
-    return f"Of so many weeks the tables show every {ordinal(every)}; the signs show all."
+SOME_WEEKS: Final = "The tables show some of the weeks; the signs show all."
+LEFT_OUT_WEEKS: Final = "A week that a table leaves out is like the one before it."
 
 
 def same_minutes(limit: str, planned: int) -> str:

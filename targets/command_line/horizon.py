@@ -7,10 +7,12 @@ import re
 import sys
 from collections.abc import Sequence
 
+from ...compiler.checks.ahead import ahead_findings
 from ...compiler.course import UNKNOWN, Means
 from ...compiler.horizon import MeansOf, Outlook, outlook
 from ...compiler.model import Athlete, Movement, Program, Project, Start
 from ...compiler.quantity import Quantity, read_quantity
+from ...grammar.diagnostic import Diagnostic
 from .. import words
 from ..horizon_lines import ahead_lines
 from ..horizon_table import told_load
@@ -30,17 +32,39 @@ def run(options: argparse.Namespace) -> int:
         return 1
     athlete = _athlete(result.project, options.athlete) if options.athlete else None
     programs = chosen_programs(result, options.source, options)
-    looks = [
-        outlook(
-            program, athlete, weeks=options.weeks, missed_every=options.missed_every, means=with_loads(program, loads)
-        )
-        for program in programs
-    ]
-    if options.format == "text":
+    looks = [_look(program, athlete, loads, options) for program in programs]
+    found = [ahead_findings(result.project, look) for look in looks]
+    if options.format == "json":
+        tell_findings([*result.diagnostics, *(one for findings in found for one in findings)], options, sys.stderr)
+    else:
         tell_findings(result.diagnostics, options, sys.stderr)
-    for number, ahead in enumerate(looks):
-        print("\n" * (number > 0) + "\n".join(ahead_lines(ahead, _who(ahead, loads))), file=result_stream(options))
+    for number, (look, findings) in enumerate(zip(looks, found, strict=True)):
+        _tell(look, findings, loads, options, number > 0)
     return 0
+
+
+def _look(program: Program, athlete: Athlete | None, loads: Sequence[Quantity], options: argparse.Namespace) -> Outlook:
+    means = with_loads(program, loads)
+    return outlook(
+        program, athlete, weeks=options.weeks, missed_every=options.missed_every, means=means, rise=options.rise
+    )
+
+
+def _tell(
+    look: Outlook,
+    findings: Sequence[Diagnostic],
+    loads: Sequence[Quantity],
+    options: argparse.Namespace,
+    further: bool,
+) -> None:
+    """The tables, then what they lead to: it is read first where it stands last."""
+    stream = result_stream(options)
+    print("\n" * further + "\n".join(ahead_lines(look, _who(look, loads))), file=stream)
+    print(file=stream)
+    if findings and options.format == "text":
+        tell_findings(findings, options, stream)
+        print(file=stream)
+    print(words.ahead_summary(look.good.weeks, _who(look, loads), summary(findings)), file=stream)
 
 
 def _who(ahead: Outlook, loads: Sequence[Quantity]) -> str:
