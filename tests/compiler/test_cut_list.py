@@ -110,6 +110,14 @@ def test_the_last_movement_of_a_required_category_stays():
     assert versions(found) == [(1, 0, 1), (0, 0, 1)]
 
 
+def test_a_category_of_the_week_stays_in_the_sessions_that_it_binds():
+    legs = category("legs", "squat", required=False, at_least=2)
+    parts = block(lift("must", 1, "push"), lift("do", 1))
+    first, second = (attrs.evolve(session(parts), name=name, per_week=2) for name in ("first", "second"))
+    made = program(first, second, categories=(legs,))
+    assert [len(cut_list(made, each).steps) for each in made.sessions] == [0, 1]
+
+
 def test_a_warm_up_goes_last_of_its_word_and_never_whole():
     found = listed(
         block(lift("do", 1), lift("do", 1), kind="warm-up"), block(lift("must", 1), lift("do", 1), lift("key", 1))
