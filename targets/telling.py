@@ -164,11 +164,13 @@ def condition(said: str | None) -> str:
 def easier_weeks(program: Program) -> tuple[tuple[str, str], ...]:
     """The easier weeks, by what changes in them: which they are, and what an athlete leaves out."""
     blocks = tuple(block for session in program.sessions for block in session.blocks)
-    told = (
-        (easier, " ".join(filter(None, (_eased(blocks, dict(easier.changes)), _minutes(program, easier)))))
-        for easier in program.easier
+    told = ((easier, _eased(blocks, dict(easier.changes)), _minutes(program, easier)) for easier in program.easier)
+    short = words.EASIER_SHORT if any(session.shorts for session in program.sessions) else ""
+    return tuple(
+        (words.easier_on_purpose(easier.weeks), " ".join(filter(None, (less, minutes, short))))
+        for easier, less, minutes in told
+        if less
     )
-    return tuple((words.easier_on_purpose(easier.weeks), less) for easier, less in told if less)
 
 
 def easier_on_log(program: Program, session: Session) -> tuple[str, ...]:

@@ -194,6 +194,7 @@ EASIER_COUNTED: Final = (
     "Weeks are counted from your first. In an easier week nothing moves on and nothing counts as missed: go on after it "
     "from where you were before. Do not make up for it."
 )
+EASIER_SHORT: Final = "Of a shorter version leave out the same."
 NOTHING_MOVES_ON: Final = "Nothing moves on in such a week."
 LEAVE_EMPTY: Final = "Leave empty the boxes of what you leave out."
 SINGLE_SET_STAYS: Final = "A single set stays."
