@@ -93,14 +93,8 @@ class Level:
     def __attrs_post_init__(self) -> None:
         object.__setattr__(self, "mask", (1 << self.seen) - 1)
 
-    def moves(self, layer: Layer) -> list[Front]:
-        """The moves of each group as this level sees them."""
-        return [self.front([move >> self.hidden for move in group]) for group in layer.groups]
-
     def front(self, ways: list[int]) -> Front:
         """Those of the ways for which no other takes as little time and gives up as little."""
-        if len(ways) == 1:
-            return ways
         ways.sort()
         mask = self.mask
         least = mask + 1
@@ -112,18 +106,25 @@ class Level:
                 front.append(way)
         return front
 
-    def spread(self, fronts: Fronts, edges: Iterable[Edge], moves: list[Front]) -> Fronts:
+    def spread(self, fronts: Fronts, edges: Iterable[Edge], groups: list[Front]) -> Fronts:
         """The fronts one entry on, over edges from, to and by which group of moves."""
         ways: Fronts = {}
+        joined = set()
         for source, goal, group in edges:
             front = fronts.get(source)
             if front:
-                longer = [way + move for move in moves[group] for way in front]
+                moves = groups[group]
+                longer = [way + move for move in moves for way in front]
                 if goal in ways:
                     ways[goal] += longer
+                    joined.add(goal)
                 else:
                     ways[goal] = longer
-        return {state: self.front(found) for state, found in ways.items()}
+                    if len(moves) > 1:
+                        joined.add(goal)
+        for state in joined:
+            ways[state] = self.front(ways[state])
+        return ways
 
 
 # For each amount that a best version gives up: the first time at which that is too much.
@@ -166,7 +167,7 @@ class Search:
         until = self._until(coarse.front([way for front in ways_to[-1].values() for way in front]), coarse, limit)
         fronts: Fronts = {state: [0] for state in ways_to[-1]}
         for layer, before in zip(reversed(self.layers), reversed(ways_to[:-1]), strict=True):
-            found = level.spread(fronts, _backward(layer), level.moves(layer))
+            found = level.spread(fronts, _backward(layer), layer.groups)
             fronts = _useful(found, before, level, coarse, until)
         return fronts[self.start]
 
@@ -177,21 +178,48 @@ class Search:
         until = self._until(ways_on[0][self.start], coarse, limit)
         fronts: list[Fronts] = [{self.start: [0]}]
         for layer, after in zip(self.layers, ways_on[1:], strict=True):
-            found = level.spread(fronts[-1], layer.edges, level.moves(layer))
+            moves = [[move >> level.hidden for move in group] for group in layer.groups]
+            found = level.spread(fronts[-1], layer.edges, moves)
             fronts.append(_useful(found, after, level, coarse, until))
         return fronts
 
     def _movements(self, limit: int | None) -> list[Fronts]:
-        """Ways on from each state, by movements alone, that can be in time."""
+        """Ways on from each state, by movements alone, that can be in time and do not give up too much."""
         level = self.levels[0]
+        most = level.mask if limit is None else self._fitting(limit)
         fronts: list[Fronts] = [{state: [0] for state in self.ends}]
         for layer in reversed(self.layers):
-            found = level.spread(fronts[-1], _backward(layer), level.moves(layer))
+            # The moves of a group differ in sets: the first is the shortest.
+            moves = [[group[0] >> level.hidden] for group in layer.groups]
+            found = level.spread(fronts[-1], _backward(layer), moves)
             if limit is not None:
                 for state, front in found.items():
                     del front[bisect_left(front, limit + 1 - layer.before[state] << level.seen) :]
+                    while front and front[0] & level.mask > most:
+                        del front[0]
             fronts.append(found)
         return fronts[::-1]
+
+    def _fitting(self, limit: int) -> int:
+        """How much the best version of a limit gives up at most, by movements.
+
+        It is no worse than the shortest that keeps every movement, or else every `do` and `key`, or else every `key`.
+        """
+        level, everything = self.levels[0], self.levels[-1]
+        digit = level.seen // 3
+        for most in (0, (1 << digit) - 1, (1 << 2 * digit) - 1):
+            times = {self.start: 0}
+            for layer in self.layers:
+                shortest = enumerate(group[0] for group in layer.groups)
+                allowed = {
+                    group: move >> everything.seen
+                    for group, move in shortest
+                    if move >> level.hidden & level.mask <= most
+                }
+                times = _shortest(layer.edges, times, allowed)
+            if min(times.values(), default=limit + 1) <= limit:
+                return most
+        return level.mask
 
     def _until(self, best: Front, level: Level, limit: int | None) -> Until:
         times = [way >> level.seen for way in best]
@@ -290,7 +318,8 @@ def _layers(
     for part in parts:
         for number, (lost, filled, filled_later) in zip(range(len(part.places)), rest, strict=False):
             layers.append(_layer(_Here(part, number, change, lost, seen), states, filled, filled_later))
-            states = _shortest(layers[-1], seen)
+            moves = {group: moves[0] >> seen for group, moves in enumerate(layers[-1].groups)}
+            states = _shortest(layers[-1].edges, states, moves)
     return tuple(layers), states
 
 
@@ -312,15 +341,15 @@ def _layer(here: _Here, states: dict[State, int], filled: int, filled_later: int
     return Layer(edges, groups, states)
 
 
-def _shortest(layer: Layer, seen: int) -> dict[State, int]:
-    """The states after an entry, with the time of the shortest way to each."""
-    moves = [group[0] >> seen for group in layer.groups]
-    times: dict[State, int] = {}
-    for before, after, group in layer.edges:
-        time = layer.before[before] + moves[group]
-        if after not in times or time < times[after]:
-            times[after] = time
-    return times
+def _shortest(edges: list[Edge], times: dict[State, int], moves: dict[int, int]) -> dict[State, int]:
+    """The states after an entry, with the time of the shortest way to each, by the times of the groups that may be used."""
+    found: dict[State, int] = {}
+    for before, after, group in edges:
+        if group in moves and before in times:
+            time = times[before] + moves[group]
+            if after not in found or time < found[after]:
+                found[after] = time
+    return found
 
 
 class _Here(NamedTuple):

@@ -25,6 +25,7 @@ from tests.bench.coach import as_source
 from tests.bench.models import Everything
 from tests.bench.processes import CLEAN, installed, peak_megabytes
 from tests.bench.source import make_content
+from tests.bench.trimming import lines as trimming
 
 ROOT = Path(__file__).resolve().parents[2]
 LINES = 10_000
@@ -42,7 +43,7 @@ class Figure:
     def __str__(self) -> str:
         verdict = "" if self.bar is None else "pass" if self.figure <= self.bar else "MISS"
         return (
-            f"{self.what:<66} {self.figure:>8.2f} {'' if self.bar is None else self.bar:>6} {verdict:<5} {self.behind}"
+            f"{self.what:<72} {self.figure:>8.4g} {'' if self.bar is None else self.bar:>6} {verdict:<5} {self.behind}"
         )
 
 
@@ -64,8 +65,9 @@ def main() -> int:
     result = compile_texts({"bench.coach": text})
     assert not result.has_errors, result.diagnostics[:3]
     say(f"source: {text.count(chr(10)):,} and {large.count(chr(10)):,} lines; findings: {len(result.diagnostics)}\n")
-    say(f"{'':<66} {'figure':>8} {'bar':>6}")
+    say(f"{'':<72} {'figure':>8} {'bar':>6}")
     figures = [against_lark(text), *against_yaml(text, content), growth(text, large), *whole_processes(text)]
+    figures += [told(Figure(*line)) for line in trimming()]
     return 1 if any(figure.bar is not None and figure.figure > figure.bar for figure in figures) else 0
 
 
