@@ -165,8 +165,8 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
 
     trim = command("trim", "show the best version of a session for a limit, or for all", TRIM, [findings, choice])
     trim.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
-    trim.add_argument("--to", metavar="LIMIT", help="the time there is: 30min, 90min, 1h (any: a table of all limits)")
-    trim.add_argument("--all", action="store_true", help="every limit in the table, not only those of movements")
+    trim.add_argument("--to", metavar="LIMIT", help="the time there is: 30min, 90min, 1h (all limits, as a table)")
+    trim.add_argument("--all", action="store_true", help="every change in the table, not only where more is kept")
     trim.add_argument("--by", choices=("sets", "movements"), default="sets", metavar="WHAT",
                       help="cut sets, or whole movements: sets, movements (sets)")  # fmt: skip
     trim.add_argument("--session", metavar="NAME", help="this session alone")
