@@ -46,7 +46,7 @@ def repetition_time(movement: Movement, tempo: Tempo) -> Fraction:
     raising, and nothing for the two pauses.
     """
     own = _seconds(movement.rep, REPETITION)
-    if all(part is None for part in (tempo.lower, tempo.pause, tempo.cues, tempo.up, tempo.top)):
+    if tempo.lower is None and tempo.pause is None and tempo.cues is None and tempo.up is None and tempo.top is None:
         return own
     raising = FAST if tempo.up == "fast" else _seconds(tempo.up, own / 2)
     return _seconds(tempo.lower, own / 2) + _pause_time(tempo) + raising + _seconds(tempo.top, Fraction(0))
@@ -157,8 +157,7 @@ class EntryClock(Value):
         """Seconds of the entry with its first sets kept; ramp sets stay as long as any work set does."""
         if not kept:
             return Fraction(0)
-        times = self.ramp + self.sets[:kept]
-        return total(times) + (len(times) - 1) * self.rest
+        return total(self.ramp + self.sets[:kept]) + (len(self.ramp) + kept - 1) * self.rest
 
     def circuit_seconds(self, kept: int) -> Fraction:
         """Seconds of the entry in a circuit: its sets in the kept rounds; its ramp sets, with a rest after each."""

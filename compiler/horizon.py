@@ -10,34 +10,26 @@ one that can always be made heavier.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from fractions import Fraction
+from itertools import islice
 from operator import is_
-from typing import TypeVar
 
 import attrs
 
-from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time, total
-from .course import UNKNOWN, Means, course_of, dose_at
-from .easier import Changes, changes_in, eased_block
+from .clock import EntryClock, change_time
+from .course import UNKNOWN, Means
+from .easier import Changes, changes_in
+from .forward import BlockForward, EntryForward, Form, Path, Seconds, Stage, plain
 from .implements import makeable_loads
-from .model import Athlete, Block, Dose, Entry, Movement, Program, Rule, Session, Short, Value
-from .progression import Course, Figure, Standing, Turn, after
+from .model import Athlete, Block, Entry, Movement, Program, Session, Short, Value
+from .progression import Course, Figure, Turn
 from .trim import Infeasible, trim
-from .week import COUNTED, times_a_week
+from .week import times_a_week
 
 WEEKS = 12  # of a program that does not say how long it runs
 # By which share a week may ask for more than the one before it. Common practice, no source.
 RISE = Fraction(20, 100)
-
-
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class Stage(Value):
-    """An entry as it is for a while: its dose, its rung, and what the axes of its rule have come to."""
-
-    entry: Entry
-    rung: str | None
-    standing: Standing | None
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -97,7 +89,6 @@ class Horizon(Value):
     easier: frozenset[int]
 
 
-T = TypeVar("T")
 MeansOf = Callable[[Movement], Means]
 
 
@@ -135,19 +126,8 @@ def outlook(
 ) -> Outlook:
     """Both runs of a program; `means` go before what the athlete has."""
     brought = means or (means_of(athlete) if athlete is not None else lambda movement: UNKNOWN)
-    good = look_ahead(program, weeks=weeks, means=brought)
-    missed = look_ahead(program, weeks=weeks, missed_every=missed_every, means=brought)
-    return Outlook(good, missed, athlete, rise)
-
-
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class _Question(Value):
-    """What is asked: a program, the changes of each week, which sessions are missed, and for whom."""
-
-    program: Program
-    changes: tuple[Changes, ...]
-    missed_every: int | None
-    means: MeansOf
+    forward = _Forward(program, brought)
+    return Outlook(forward.run(weeks, None), forward.run(weeks, missed_every), athlete, rise)
 
 
 def look_ahead(
@@ -158,264 +138,134 @@ def look_ahead(
     means: MeansOf = lambda movement: UNKNOWN,
 ) -> Horizon:
     """A program run forward; `missed_every=3` lets every third session of an entry fall short."""
-    count = weeks or program.weeks or WEEKS
-    asked = _Question(program, tuple(changes_in(program, week) for week in range(1, count + 1)), missed_every, means)
-    rows: list[Ahead] = []
-    sessions: list[SessionAhead] = []
-    sets, tension = [0] * count, [Fraction(0)] * count
-    for session in program.sessions:
-        paths = [[_walk(asked, session, block, entry) for entry in block.entries] for block in session.blocks]
-        blocks = [_block_weeks(asked, *both) for both in zip(session.blocks, paths, strict=True)]
-        for block, here, forms in zip(session.blocks, paths, blocks, strict=True):
-            rows += [_ahead(session, block, path, at, forms) for at, path in enumerate(here)]
-        weekly = [list(week) for week in zip(*blocks, strict=True)] if blocks else [[] for _ in asked.changes]
-        sessions.append(_session_ahead(asked, session, weekly))
-        for week, (more_sets, more_tension) in enumerate(_sums(session, weekly)):
-            sets[week] += more_sets
-            tension[week] += more_tension
-    easier = frozenset(week for week, change in enumerate(asked.changes, start=1) if change)
-    return Horizon(program, count, missed_every, tuple(rows), tuple(sessions), tuple(sets), tuple(tension), easier)
+    return _Forward(program, means).run(weeks, missed_every)
 
 
-# One entry
+class _Forward:
+    """A program ready to be run forward; two runs share what they have in common."""
+
+    def __init__(self, program: Program, means: MeansOf) -> None:
+        self.program = program
+        self.blocks = [[self._block(block, means) for block in session.blocks] for session in program.sessions]
+
+    def _block(self, block: Block, means: MeansOf) -> BlockForward:
+        entries = [EntryForward(self.program, block, entry, means(entry.movement)) for entry in block.entries]
+        return BlockForward(self.program, block, entries)
+
+    def run(self, weeks: int | None, missed_every: int | None) -> Horizon:
+        count = weeks or self.program.weeks or WEEKS
+        changes = [changes_in(self.program, week) for week in range(1, count + 1)]
+        rows: list[Ahead] = []
+        sessions: list[SessionAhead] = []
+        sets: list[int] = [0] * count
+        tension: list[Seconds] = [0] * count
+        for session, blocks in zip(self.program.sessions, self.blocks, strict=True):
+            times = times_a_week(session)
+            weekly: list[list[Form]] = [[] for _ in changes]
+            for block in blocks:
+                paths = [entry.walk(changes, times, missed_every) for entry in block.entries]
+                forms = block.weekly(changes, paths)
+                rows += [_ahead(session, block, paths[at], at, forms) for at in range(len(paths))]
+                for week, form in zip(weekly, forms, strict=True):
+                    week.append(form)
+            sessions.append(_session_ahead(self.program, session, weekly, changes))
+            for number, week in enumerate(weekly):
+                sets[number] += times * sum(form.sets for form in week)
+                tension[number] += times * sum(form.tension for form in week)
+        easier = frozenset(week for week, change in enumerate(changes, start=1) if change)
+        spent = tuple(map(Fraction, tension))
+        return Horizon(self.program, count, missed_every, tuple(rows), tuple(sessions), tuple(sets), spent, easier)
 
 
-class _Path:
-    """An entry on its way through the weeks: each stage once, and the number of the stage of each week."""
-
-    def __init__(self, entry: Entry, course: Course | None) -> None:
-        self.entry, self.course = entry, course
-        self.stages: list[Stage] = []
-        self.numbers: list[int] = []
-        self.steps: list[tuple[str, ...]] = []
-        self.exhausted: tuple[int, Turn] | None = None
-        self.jump: tuple[int, Figure, Figure] | None = None
-        self._known: dict[object, int] = {}
-
-    def add_week(self, standing: Standing | None) -> None:
-        """The entry asks in one more week for what it does from a standing."""
-        key = None if standing is None else (standing.figures, standing.expected)
-        if key not in self._known:
-            self._known[key] = len(self.stages)
-            self.stages.append(self._stage(standing))
-        self.numbers.append(self._known[key])
-
-    def note(self, week: int, before: Standing, turn: Turn) -> None:
-        """What a turn in a week tells the coach."""
-        if turn.axis is not None:
-            self.steps[-1] += (turn.axis if turn.kind == "moved" else f"-{turn.axis}",)
-        elif turn.kind == "exhausted" and self.exhausted is None:
-            self.exhausted = (week, turn)
-        if self.jump is None:
-            for blocked, load in zip(turn.blocked, before.figures, strict=False):  # the first axes, in order
-                if blocked.reason == "jump" and load is not None and blocked.figure is not None:
-                    self.jump = (week, load, blocked.figure)
-
-    def _stage(self, standing: Standing | None) -> Stage:
-        if standing is None or self.course is None:
-            return Stage(self.entry, None, None)
-        dose = dose_at(self.entry, self.course, standing)
-        return Stage(attrs.evolve(self.entry, dose=dose), _rung(self.entry, self.course, standing), standing)
-
-
-def _rung(entry: Entry, course: Course, standing: Standing) -> str | None:
-    for track, figure in zip(course.tracks, standing.figures, strict=True):
-        if track.name == "rung" and figure is not None and entry.movement.rungs:
-            return entry.movement.rungs[int(figure)].name
-    return None
-
-
-def _walk(asked: _Question, session: Session, block: Block, entry: Entry) -> _Path:
-    """Follow the rule of an entry from session to session."""
-    has_rule = isinstance(entry.rule, Rule) and entry.dose.sets
-    course = course_of(asked.program, block, entry, asked.means(entry.movement)) if has_rule else None
-    path = _Path(entry, course)
-    standing = course.start if course is not None else None
-    times, done = times_a_week(session), 0
-    stands = course is None
-    for week, change in enumerate(asked.changes, start=1):
-        path.steps.append(())
-        for time in range(times):
-            if time == times - 1:
-                path.add_week(standing)
-            if stands or change or course is None or standing is None:
-                continue
-            done += 1
-            turn = after(course, standing, not asked.missed_every or done % asked.missed_every != 0)
-            path.note(week, standing, turn)
-            standing = turn.standing
-            stands = turn.kind == "exhausted" and (not asked.missed_every or course.missed is None)
-    return path
-
-
-def _ahead(session: Session, block: Block, path: _Path, at: int, forms: Sequence[_Form]) -> Ahead:
-    """The row of an entry, which is the one at a place of its block, with its doses eased where the week is."""
+def _ahead(session: Session, block: BlockForward, path: Path, at: int, forms: Sequence[Form]) -> Ahead:
+    """The row of the entry at a place of its block, with its doses eased where the week is."""
+    here = block.entries[at]
     stages = []
     for number, form in zip(path.numbers, forms, strict=True):
-        stage, entry = path.stages[number], form.clock.entries[at].entry
+        stage, entry = here.stages[number], form.parts[at].clock.entry
         stages.append(stage if stage.entry is entry else Stage(entry, stage.rung, stage.standing))
-    steps = tuple(path.steps)
-    return Ahead(session, block, path.entry, path.course, tuple(stages), steps, path.exhausted, path.jump)
-
-
-# One block
-
-
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class _Part(Value):
-    """An entry in some week: its clock, its seconds in full, and those spent in its sets."""
-
-    clock: EntryClock
-    seconds: Fraction
-    tension: Fraction
-
-
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class _Form(Value):
-    """A block in some week: its clock, its seconds in full, its sets, and the seconds spent in them."""
-
-    clock: BlockClock
-    seconds: Fraction
-    sets: int
-    tension: Fraction
-
-
-def _block_weeks(asked: _Question, block: Block, paths: Sequence[_Path]) -> list[_Form]:
-    """The block in every week; what two weeks have in common is worked out once."""
-    round_rest, change = round_rest_time(asked.program, block), change_time(asked.program, block)
-    parts: dict[tuple[int, int], _Part] = {}
-    forms: dict[tuple[int, ...], _Form] = {}
-    weeks = []
-    for week, easing in enumerate(asked.changes):
-        key = tuple(path.numbers[week] for path in paths)
-        if easing:
-            entries = tuple(path.stages[number].entry for path, number in zip(paths, key, strict=True))
-            clock = block_clock(asked.program, eased_block(attrs.evolve(block, entries=entries), easing))
-            weeks.append(_form(clock, [_part(clock.block, timed) for timed in clock.entries]))
-            continue
-        if key not in forms:
-            for place, number in enumerate(key):
-                if (place, number) not in parts:
-                    entry = paths[place].stages[number].entry
-                    parts[place, number] = _part(block, entry_clock(block, entry, round_rest))
-            here = [parts[place, number] for place, number in enumerate(key)]
-            clock = BlockClock(block, tuple(part.clock for part in here), change, round_rest)
-            forms[key] = _form(clock, here)
-        weeks.append(forms[key])
-    return weeks
-
-
-def _part(block: Block, clock: EntryClock) -> _Part:
-    kept = len(clock.sets)
-    seconds = clock.seconds(kept) if block.rounds is None else clock.circuit_seconds(kept)
-    return _Part(clock, seconds, total(clock.sets))
-
-
-def _form(clock: BlockClock, parts: Sequence[_Part]) -> _Form:
-    kept = [len(part.clock.sets) for part in parts]
-    seconds = sum((part.seconds for part in parts), clock.around(kept))
-    if clock.block.kind not in COUNTED:
-        return _Form(clock, seconds, 0, Fraction(0))
-    return _Form(clock, seconds, sum(kept), sum((part.tension for part in parts), Fraction(0)))
+    return Ahead(session, block.block, here.entry, here.course, tuple(stages), path.steps, path.exhausted, path.jump)
 
 
 # One session
 
 
-def _session_ahead(asked: _Question, session: Session, weeks: Sequence[Sequence[_Form]]) -> SessionAhead:
-    change = change_time(asked.program)
-    seconds = tuple(_each_week(weeks, lambda week: _session_seconds([form.seconds for form in week], change)))
+def _session_ahead(
+    program: Program, session: Session, weeks: Sequence[Sequence[Form]], changes: Sequence[Changes]
+) -> SessionAhead:
+    change = plain(change_time(program))
+    seconds = tuple(Fraction(_together([form.seconds for form in week], change)) for week in weeks)
     limit = session.within.base if session.within is not None else None
     over = next((number for number, took in enumerate(seconds, start=1) if limit is not None and took > limit), None)
     blame = _blame(weeks[0], weeks[over - 1]) if over is not None else None
-    shorts = tuple(ShortAhead(short, _impossible(asked, session, short, weeks)) for short in session.shorts)
+    shorts = tuple(ShortAhead(short, _impossible(program, session, short, weeks, changes)) for short in session.shorts)
     return SessionAhead(session, seconds, over, blame, shorts)
 
 
-def _each_week(weeks: Sequence[Sequence[_Form]], measure: Callable[[Sequence[_Form]], T]) -> list[T]:
-    """A measure of every week, taken anew only where a week differs from the one before it."""
-    found: list[T] = []
-    for number, week in enumerate(weeks):
-        same = number > 0 and all(map(is_, week, weeks[number - 1]))
-        found.append(found[-1] if same else measure(week))
-    return found
-
-
-def _sums(session: Session, weeks: Sequence[Sequence[_Form]]) -> list[tuple[int, Fraction]]:
-    """The sets of every week, and the seconds spent in them."""
-    times = times_a_week(session)
-    return _each_week(
-        weeks,
-        lambda week: (
-            times * sum(form.sets for form in week),
-            times * sum((form.tension for form in week), Fraction(0)),
-        ),
-    )
-
-
-def _session_seconds(blocks: Sequence[Fraction], change: Fraction) -> Fraction:
+def _together(blocks: Sequence[Seconds], change: Seconds) -> Seconds:
     """Seconds of all blocks, and the changes between those that take time."""
-    return sum(blocks, Fraction(0)) + max(sum(map(bool, blocks)) - 1, 0) * change
+    return sum(blocks) + max(sum(map(bool, blocks)) - 1, 0) * change
 
 
-def _blame(first: Sequence[_Form], now: Sequence[_Form]) -> tuple[Entry, Fraction]:
+def _blame(first: Sequence[Form], now: Sequence[Form]) -> tuple[Entry, Fraction]:
     """The entry that has grown most, and by how many seconds."""
     grown = [
-        (after.entry, _part(form.clock.block, after).seconds - _part(earlier.clock.block, before).seconds)
+        (part.clock.entry, Fraction(part.seconds - before.seconds))
         for earlier, form in zip(first, now, strict=True)
-        for before, after in zip(earlier.clock.entries, form.clock.entries, strict=True)
+        for before, part in zip(earlier.parts, form.parts, strict=True)
     ]
     return max(grown, key=lambda pair: pair[1])
 
 
 def _impossible(
-    asked: _Question, session: Session, short: Short, weeks: Sequence[Sequence[_Form]]
+    program: Program,
+    session: Session,
+    short: Short,
+    weeks: Sequence[Sequence[Form]],
+    changes: Sequence[Changes],
 ) -> tuple[int, Fraction] | None:
     """The first week in which nothing fits a short version, and the seconds of the shortest.
 
     The movements of the shortest version of one week are tried in the next before the search is asked again.
     """
-    keeps: tuple[bool, ...] | None = None
-    last: Sequence[_Form] | None = None
-    for number, (week, easing) in enumerate(zip(weeks, asked.changes, strict=True), start=1):
+    change, limit = plain(change_time(program)), plain(short.limit.base)
+    keeps: list[tuple[bool, ...]] | None = None  # of each block
+    last: Sequence[Form] | None = None
+    for number, (week, easing) in enumerate(zip(weeks, changes, strict=True), start=1):
         if easing or (last is not None and all(map(is_, last, week))):
             continue
         last = week
-        if keeps is not None and _shortest_of(asked.program, short, week, keeps) <= short.limit.base:
+        if (
+            keeps is not None
+            and _together([_fewest(*pair, short) for pair in zip(week, keeps, strict=True)], change) <= limit
+        ):
             continue
-        shortest = trim(asked.program, _session_in(session, week), Fraction(0), short.by)
-        if isinstance(shortest, Infeasible):
-            shortest = shortest.smallest
-        if shortest.seconds > short.limit.base:
-            return number, shortest.seconds
-        keeps = tuple(map(bool, shortest.kept))
+        shortest = trim(program, _session_in(session, week), Fraction(-1), short.by)
+        assert isinstance(shortest, Infeasible)  # nothing takes less than no time
+        if shortest.smallest.seconds > limit:
+            return number, shortest.smallest.seconds
+        kept = iter(map(bool, shortest.smallest.kept))
+        keeps = [tuple(islice(kept, len(form.parts))) for form in week]
     return None
 
 
-def _shortest_of(program: Program, short: Short, week: Sequence[_Form], keeps: tuple[bool, ...]) -> Fraction:
-    """Seconds of the version that keeps these movements, each with the fewest sets that the short version allows."""
-    flags = iter(keeps)
-    return _session_seconds(
-        [form.clock.seconds(_fewest(form.clock, short, flags)) for form in week], change_time(program)
-    )
-
-
-def _fewest(clock: BlockClock, short: Short, flags: Iterator[bool]) -> list[int]:
-    full = [len(timed.sets) for timed in clock.entries]
-    least = [
-        0 if not next(flags) or not sets else sets if short.by == "movements" else _least(timed.entry.dose, sets)
-        for timed, sets in zip(clock.entries, full, strict=True)
+def _fewest(form: Form, keeps: tuple[bool, ...], short: Short) -> Seconds:
+    """Seconds of a block with these movements, each with the fewest sets that the short version allows."""
+    kept = [
+        0 if not keep else len(part.clock.sets) if short.by == "movements" else _least(part.clock)
+        for part, keep in zip(form.parts, keeps, strict=True)
     ]
-    return least if clock.block.rounds is None else [max(least) if sets else 0 for sets in least]
+    if form.clock.block.rounds is not None:
+        kept = [max(kept) if sets else 0 for sets in kept]
+    return plain(form.clock.seconds(kept)) if any(kept) else 0
 
 
-def _least(dose: Dose, full: int) -> int:
-    return max(min(dose.least_sets, full), 1)
+def _least(clock: EntryClock) -> int:
+    full = len(clock.sets)
+    return max(min(clock.entry.dose.least_sets, full), min(full, 1))
 
 
-def _session_in(session: Session, week: Sequence[_Form]) -> Session:
+def _session_in(session: Session, week: Sequence[Form]) -> Session:
     """The session as it is in a week."""
-    blocks = (
-        attrs.evolve(form.clock.block, entries=tuple(timed.entry for timed in form.clock.entries)) for form in week
-    )
+    blocks = (attrs.evolve(form.clock.block, entries=tuple(part.clock.entry for part in form.parts)) for form in week)
     return attrs.evolve(session, blocks=tuple(blocks))

@@ -16,21 +16,22 @@ import attrs
 
 Dimension = Literal["time", "mass", "length", "volume", "share"]
 
+_ONE = Fraction(1)
 # Unit -> (dimension, exact size in s, kg, m, l or 1).
 UNITS: dict[str, tuple[Dimension, Fraction]] = {
-    "s": ("time", Fraction(1)),
+    "s": ("time", _ONE),
     "min": ("time", Fraction(60)),
     "h": ("time", Fraction(3600)),
-    "kg": ("mass", Fraction(1)),
+    "kg": ("mass", _ONE),
     "g": ("mass", Fraction(1, 1000)),
     "lb": ("mass", Fraction(45359237, 100000000)),
-    "m": ("length", Fraction(1)),
+    "m": ("length", _ONE),
     "km": ("length", Fraction(1000)),
     "cm": ("length", Fraction(1, 100)),
     "mi": ("length", Fraction(1609344, 1000)),
     "ft": ("length", Fraction(3048, 10000)),
     "yd": ("length", Fraction(9144, 10000)),
-    "l": ("volume", Fraction(1)),
+    "l": ("volume", _ONE),
     "ml": ("volume", Fraction(1, 1000)),
     "%": ("share", Fraction(1, 100)),
 }
@@ -52,7 +53,8 @@ class Quantity:
     @property
     def base(self) -> Fraction:
         """The exact value in s, kg, m, l, or as a share of 1."""
-        return self.amount * UNITS[self.unit][1]
+        size = UNITS[self.unit][1]
+        return self.amount if size is _ONE else self.amount * size
 
     def to(self, unit: str) -> Quantity:
         """The same quantity in another unit of its dimension, exactly."""

@@ -1,0 +1,195 @@
+"""An entry, and a block, run forward over weeks; what weeks and runs have in common is worked out once.
+
+Seconds are whole numbers here where they can be: they are added up for every week, and fractions add slowly.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from fractions import Fraction
+from typing import TypeAlias
+
+import attrs
+
+from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time, total
+from .course import Means, course_of, dose_at
+from .easier import Changes, eased_block
+from .model import Block, Entry, Program, Rule, Value
+from .progression import Course, Figure, Standing, Turn, after
+from .week import COUNTED
+
+Seconds: TypeAlias = int | Fraction
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Stage(Value):
+    """An entry as it is for a while: its dose, its rung, and what the axes of its rule have come to."""
+
+    entry: Entry
+    rung: str | None
+    standing: Standing | None
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Path(Value):
+    """An entry over the weeks: the number of its stage in each, and the axes that took a step in each.
+
+    `exhausted` is the first week after one of whose sessions no axis could move, and the turn that told so; `jump` the first
+    week in which a heavier load was passed over because the step to it is too large, with the load and the heavier one.
+    """
+
+    numbers: tuple[int, ...]
+    steps: tuple[tuple[str, ...], ...]
+    exhausted: tuple[int, Turn] | None
+    jump: tuple[int, Figure, Figure] | None
+
+
+class EntryForward:
+    """An entry with its course, and every stage of it that a run has come to."""
+
+    def __init__(self, program: Program, block: Block, entry: Entry, means: Means) -> None:
+        self.entry = entry
+        has_rule = isinstance(entry.rule, Rule) and entry.dose.sets
+        self.course: Course | None = course_of(program, block, entry, means) if has_rule else None
+        self.stages: list[Stage] = []
+        self._numbers: dict[object, int] = {}
+
+    def walk(self, weeks: Sequence[Changes], times: int, missed_every: int | None) -> Path:
+        """Follow the rule from session to session; a week is told by its last."""
+        standing = self.course.start if self.course is not None else None
+        numbers: list[int] = []
+        steps: list[tuple[str, ...]] = []
+        exhausted = jump = None
+        done, stands = 0, self.course is None
+        for week, easing in enumerate(weeks, start=1):
+            moved: tuple[str, ...] = ()
+            for time in range(times):
+                if time == times - 1:
+                    numbers.append(self._number(standing))
+                if stands or easing or self.course is None or standing is None:
+                    continue
+                done += 1
+                turn = after(self.course, standing, not missed_every or done % missed_every != 0)
+                if turn.axis is not None:
+                    moved += (turn.axis if turn.kind == "moved" else f"-{turn.axis}",)
+                if turn.kind == "exhausted":
+                    exhausted = exhausted or (week, turn)
+                    stands = not missed_every or self.course.missed is None
+                jump = jump or _jumped(week, standing, turn)
+                standing = turn.standing
+            steps.append(moved)
+        return Path(tuple(numbers), tuple(steps), exhausted, jump)
+
+    def _number(self, standing: Standing | None) -> int:
+        key = None if standing is None else (standing.figures, standing.expected)
+        if key not in self._numbers:
+            self._numbers[key] = len(self.stages)
+            self.stages.append(self._stage(standing))
+        return self._numbers[key]
+
+    def _stage(self, standing: Standing | None) -> Stage:
+        if standing is None or self.course is None:
+            return Stage(self.entry, None, None)
+        dose = dose_at(self.entry, self.course, standing)
+        return Stage(attrs.evolve(self.entry, dose=dose), _rung(self.entry, self.course, standing), standing)
+
+
+def _rung(entry: Entry, course: Course, standing: Standing) -> str | None:
+    for track, figure in zip(course.tracks, standing.figures, strict=True):
+        if track.name == "rung" and figure is not None and entry.movement.rungs:
+            return entry.movement.rungs[int(figure)].name
+    return None
+
+
+def _jumped(week: int, before: Standing, turn: Turn) -> tuple[int, Figure, Figure] | None:
+    for blocked, load in zip(turn.blocked, before.figures, strict=False):  # the first axes, in order
+        if blocked.reason == "jump" and load is not None and blocked.figure is not None:
+            return week, load, blocked.figure
+    return None
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Part(Value):
+    """An entry in some week: its clock, its seconds in full, and those spent in its sets."""
+
+    clock: EntryClock
+    seconds: Seconds
+    tension: Seconds
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Form(Value):
+    """A block in some week: its clock, its entries, its seconds in full, its sets, and the seconds spent in them."""
+
+    clock: BlockClock
+    parts: tuple[Part, ...]
+    seconds: Seconds
+    sets: int
+    tension: Seconds
+
+
+class BlockForward:
+    """A block with its entries, and every form of it that a run has come to."""
+
+    def __init__(self, program: Program, block: Block, entries: Sequence[EntryForward]) -> None:
+        self.program, self.block, self.entries = program, block, entries
+        self._change, self._rest = change_time(program, block), round_rest_time(program, block)
+        self._parts: dict[tuple[int, int], Part] = {}
+        self._forms: dict[tuple[int, ...], Form] = {}
+        self._around: dict[tuple[int, ...], Seconds] = {}
+
+    def weekly(self, weeks: Sequence[Changes], paths: Sequence[Path]) -> list[Form]:
+        """The form of the block in every week."""
+        forms = []
+        for week, easing in enumerate(weeks):
+            key = tuple(path.numbers[week] for path in paths)
+            if easing:
+                forms.append(self._eased(key, easing))
+            else:
+                if key not in self._forms:
+                    self._forms[key] = self._form(key)
+                forms.append(self._forms[key])
+        return forms
+
+    def _form(self, key: tuple[int, ...]) -> Form:
+        parts = tuple(self._part(place, number) for place, number in enumerate(key))
+        clock = BlockClock(self.block, tuple(part.clock for part in parts), self._change, self._rest)
+        kept = tuple(len(part.clock.sets) for part in parts)
+        if kept not in self._around:
+            self._around[kept] = plain(clock.around(kept))
+        return _form(clock, parts, self._around[kept])
+
+    def _part(self, place: int, number: int) -> Part:
+        if (place, number) not in self._parts:
+            entry = self.entries[place].stages[number].entry
+            self._parts[place, number] = part_of(self.block, entry_clock(self.block, entry, self._rest))
+        return self._parts[place, number]
+
+    def _eased(self, key: tuple[int, ...], easing: Changes) -> Form:
+        entries = tuple(here.stages[number].entry for here, number in zip(self.entries, key, strict=True))
+        clock = block_clock(self.program, eased_block(attrs.evolve(self.block, entries=entries), easing))
+        parts = tuple(part_of(clock.block, timed) for timed in clock.entries)
+        return _form(clock, parts, plain(clock.around([len(timed.sets) for timed in clock.entries])))
+
+
+def part_of(block: Block, clock: EntryClock) -> Part:
+    """An entry of a block with its sums."""
+    kept = len(clock.sets)
+    tension = total(clock.sets)
+    if not kept:
+        return Part(clock, 0, 0)
+    rests = len(clock.ramp) + (kept - 1 if block.rounds is None else 0)
+    ramp = total(clock.ramp) if clock.ramp else 0
+    return Part(clock, plain(tension) + plain(ramp + rests * clock.rest), plain(tension))
+
+
+def _form(clock: BlockClock, parts: tuple[Part, ...], around: Seconds) -> Form:
+    seconds = around + sum(part.seconds for part in parts)
+    if clock.block.kind not in COUNTED:
+        return Form(clock, parts, seconds, 0, 0)
+    return Form(clock, parts, seconds, sum(len(part.clock.sets) for part in parts), sum(part.tension for part in parts))
+
+
+def plain(seconds: Seconds) -> Seconds:
+    """The same as a whole number, where it is one."""
+    return seconds.numerator if seconds.denominator == 1 else seconds
