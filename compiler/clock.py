@@ -61,14 +61,14 @@ def set_time(movement: Movement, dose: Dose, target: Target) -> Fraction:
     sides = 2 if dose.each_side else 1
     match target:
         case Reps(high=reps):
-            return sides * reps * repetition_time(movement, dose.tempo)
+            return repetition_time(movement, dose.tempo) * (sides * reps)
         case Amrap(expect=expected):
             reps = AMRAP_REPETITIONS if expected is None else expected
-            return sides * reps * repetition_time(movement, dose.tempo)
+            return repetition_time(movement, dose.tempo) * (sides * reps)
         case Timed(time=time):
-            return sides * time.base
+            return time.base * sides
         case Distance(length=length):
-            return sides * length.base * _metre_time(movement)
+            return length.base * _metre_time(movement) * sides
 
 
 def ramp_times(movement: Movement, dose: Dose) -> tuple[Fraction, ...]:
@@ -140,7 +140,7 @@ class Timetable(Value):
 def total(times: Sequence[Fraction]) -> Fraction:
     """The sum of times, which mostly are all the same."""
     if len(times) > 1 and times.count(times[0]) == len(times):
-        return len(times) * times[0]
+        return times[0] * len(times)
     return sum(times, Fraction(0))
 
 
@@ -157,13 +157,13 @@ class EntryClock(Value):
         """Seconds of the entry with its first sets kept; ramp sets stay as long as any work set does."""
         if not kept:
             return Fraction(0)
-        return total(self.ramp + self.sets[:kept]) + (len(self.ramp) + kept - 1) * self.rest
+        return total(self.ramp + self.sets[:kept]) + self.rest * (len(self.ramp) + kept - 1)
 
     def circuit_seconds(self, kept: int) -> Fraction:
         """Seconds of the entry in a circuit: its sets in the kept rounds; its ramp sets, with a rest after each."""
         if not kept:
             return Fraction(0)
-        return total(self.sets[:kept] + self.ramp) + len(self.ramp) * self.rest
+        return total(self.sets[:kept] + self.ramp) + self.rest * len(self.ramp)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -191,10 +191,10 @@ class BlockClock(Value):
     def around(self, kept: Sequence[int]) -> Fraction:
         """Seconds of the changes between its movements, and in a circuit of the rests between its rounds."""
         if self.block.rounds is None:
-            return max(sum(map(bool, kept)) - 1, 0) * self.change
+            return self.change * max(sum(map(bool, kept)) - 1, 0)
         rounds = max(kept, default=0)
         stations = sum(kept) - rounds  # each station of a round but its first is changed to
-        return stations * self.change + max(rounds - 1, 0) * self.rest
+        return self.change * stations + self.rest * max(rounds - 1, 0)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -292,7 +292,7 @@ def entry_clock(block: Block, entry: Entry, round_rest: Fraction) -> EntryClock:
 def _pause_time(tempo: Tempo) -> Fraction:
     if tempo.pause is not None or tempo.cues is None:
         return _seconds(tempo.pause, Fraction(0))
-    return tempo.cues * CUE
+    return CUE * tempo.cues
 
 
 def _metre_time(movement: Movement) -> Fraction:

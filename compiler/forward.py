@@ -14,7 +14,7 @@ import attrs
 from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time, total
 from .course import Means, course_of, dose_at
 from .easier import Changes, eased_block
-from .model import Block, Entry, Program, Rule, Value
+from .model import Block, CutBy, Entry, Program, Rule, Value
 from .progression import Course, Figure, Standing, Turn, after
 from .week import COUNTED
 
@@ -137,6 +137,7 @@ class BlockForward:
         self._parts: dict[tuple[int, int], Part] = {}
         self._forms: dict[tuple[int, ...], Form] = {}
         self._around: dict[tuple[int, ...], Seconds] = {}
+        self._cut: dict[tuple[int, int], Seconds] = {}
 
     def weekly(self, weeks: Sequence[Changes], paths: Sequence[Path]) -> list[Form]:
         """The form of the block in every week."""
@@ -151,13 +152,35 @@ class BlockForward:
                 forms.append(self._forms[key])
         return forms
 
+    def shortest(self, form: Form, keeps: Sequence[bool], by: CutBy) -> Seconds:
+        """Seconds of a form of the block with these movements alone, each with the fewest sets that a cut allows."""
+        kept = [
+            0 if not keep else len(part.clock.sets) if by == "movements" else least_sets(part.clock)
+            for part, keep in zip(form.parts, keeps, strict=True)
+        ]
+        if self.block.rounds is not None:
+            kept = [max(kept) if sets else 0 for sets in kept]
+        work = [self._kept(part, sets) for part, sets in zip(form.parts, kept, strict=True) if sets]
+        return sum(work) + self._between(form.clock, tuple(kept)) if work else 0
+
+    def _kept(self, part: Part, sets: int) -> Seconds:
+        if sets == len(part.clock.sets):
+            return part.seconds
+        key = (id(part), sets)  # parts live as long as the block does
+        if key not in self._cut:
+            clock, circuit = part.clock, self.block.rounds is not None
+            self._cut[key] = plain(clock.circuit_seconds(sets) if circuit else clock.seconds(sets))
+        return self._cut[key]
+
+    def _between(self, clock: BlockClock, kept: tuple[int, ...]) -> Seconds:
+        if kept not in self._around:
+            self._around[kept] = plain(clock.around(kept))
+        return self._around[kept]
+
     def _form(self, key: tuple[int, ...]) -> Form:
         parts = tuple(self._part(place, number) for place, number in enumerate(key))
         clock = BlockClock(self.block, tuple(part.clock for part in parts), self._change, self._rest)
-        kept = tuple(len(part.clock.sets) for part in parts)
-        if kept not in self._around:
-            self._around[kept] = plain(clock.around(kept))
-        return _form(clock, parts, self._around[kept])
+        return _form(clock, parts, self._between(clock, tuple(len(part.clock.sets) for part in parts)))
 
     def _part(self, place: int, number: int) -> Part:
         if (place, number) not in self._parts:
@@ -172,15 +195,21 @@ class BlockForward:
         return _form(clock, parts, plain(clock.around([len(timed.sets) for timed in clock.entries])))
 
 
+def least_sets(clock: EntryClock) -> int:
+    """The fewest sets that a cut of sets leaves of an entry."""
+    full = len(clock.sets)
+    return max(min(clock.entry.dose.least_sets, full), min(full, 1))
+
+
 def part_of(block: Block, clock: EntryClock) -> Part:
     """An entry of a block with its sums."""
     kept = len(clock.sets)
     tension = total(clock.sets)
     if not kept:
         return Part(clock, 0, 0)
-    rests = len(clock.ramp) + (kept - 1 if block.rounds is None else 0)
-    ramp = total(clock.ramp) if clock.ramp else 0
-    return Part(clock, plain(tension) + plain(ramp + rests * clock.rest), plain(tension))
+    rests = clock.rest * (len(clock.ramp) + (kept - 1 if block.rounds is None else 0))
+    around = rests + total(clock.ramp) if clock.ramp else rests
+    return Part(clock, plain(tension) + plain(around), plain(tension))
 
 
 def _form(clock: BlockClock, parts: tuple[Part, ...], around: Seconds) -> Form:

@@ -10,21 +10,21 @@ one that can always be made heavier.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from fractions import Fraction
 from itertools import islice
 from operator import is_
 
 import attrs
 
-from .clock import EntryClock, change_time
+from .clock import change_time
 from .course import UNKNOWN, Means
 from .easier import Changes, changes_in
 from .forward import BlockForward, EntryForward, Form, Path, Seconds, Stage, plain
 from .implements import makeable_loads
 from .model import Athlete, Block, Entry, Movement, Program, Session, Short, Value
 from .progression import Course, Figure, Turn
-from .trim import Infeasible, trim
+from .trim import Infeasible, binding_categories, fills, trim
 from .week import times_a_week
 
 WEEKS = 12  # of a program that does not say how long it runs
@@ -146,11 +146,7 @@ class _Forward:
 
     def __init__(self, program: Program, means: MeansOf) -> None:
         self.program = program
-        self.blocks = [[self._block(block, means) for block in session.blocks] for session in program.sessions]
-
-    def _block(self, block: Block, means: MeansOf) -> BlockForward:
-        entries = [EntryForward(self.program, block, entry, means(entry.movement)) for entry in block.entries]
-        return BlockForward(self.program, block, entries)
+        self.sessions = [_SessionForward(program, session, means) for session in program.sessions]
 
     def run(self, weeks: int | None, missed_every: int | None) -> Horizon:
         count = weeks or self.program.weeks or WEEKS
@@ -159,22 +155,95 @@ class _Forward:
         sessions: list[SessionAhead] = []
         sets: list[int] = [0] * count
         tension: list[Seconds] = [0] * count
-        for session, blocks in zip(self.program.sessions, self.blocks, strict=True):
-            times = times_a_week(session)
-            weekly: list[list[Form]] = [[] for _ in changes]
-            for block in blocks:
-                paths = [entry.walk(changes, times, missed_every) for entry in block.entries]
-                forms = block.weekly(changes, paths)
-                rows += [_ahead(session, block, paths[at], at, forms) for at in range(len(paths))]
-                for week, form in zip(weekly, forms, strict=True):
-                    week.append(form)
-            sessions.append(_session_ahead(self.program, session, weekly, changes))
+        for session in self.sessions:
+            more_rows, weekly = session.run(changes, missed_every)
+            rows += more_rows
+            sessions.append(session.ahead(weekly, changes))
             for number, week in enumerate(weekly):
-                sets[number] += times * sum(form.sets for form in week)
-                tension[number] += times * sum(form.tension for form in week)
+                sets[number] += session.times * sum(form.sets for form in week)
+                tension[number] += session.times * sum(form.tension for form in week)
         easier = frozenset(week for week, change in enumerate(changes, start=1) if change)
         spent = tuple(map(Fraction, tension))
         return Horizon(self.program, count, missed_every, tuple(rows), tuple(sessions), tuple(sets), spent, easier)
+
+
+class _SessionForward:
+    """A session with its blocks and entries, ready to be run forward."""
+
+    def __init__(self, program: Program, session: Session, means: MeansOf) -> None:
+        self.program, self.session, self.times = program, session, times_a_week(session)
+        self.change = plain(change_time(program))
+        self.blocks = [
+            BlockForward(
+                program, block, [EntryForward(program, block, one, means(one.movement)) for one in block.entries]
+            )
+            for block in session.blocks
+        ]
+
+    def run(self, changes: Sequence[Changes], missed_every: int | None) -> tuple[list[Ahead], list[list[Form]]]:
+        """The row of each entry, and the forms of the blocks in each week."""
+        rows: list[Ahead] = []
+        weekly: list[list[Form]] = [[] for _ in changes]
+        for block in self.blocks:
+            paths = [entry.walk(changes, self.times, missed_every) for entry in block.entries]
+            forms = block.weekly(changes, paths)
+            rows += [_ahead(self.session, block, path, at, forms) for at, path in enumerate(paths)]
+            for week, form in zip(weekly, forms, strict=True):
+                week.append(form)
+        return rows, weekly
+
+    def ahead(self, weeks: Sequence[Sequence[Form]], changes: Sequence[Changes]) -> SessionAhead:
+        """The minutes of the session, and what of them does not fit."""
+        seconds = tuple(Fraction(self._together([form.seconds for form in week])) for week in weeks)
+        within = self.session.within
+        over = next((week for week, took in enumerate(seconds, start=1) if within and took > within.base), None)
+        blame = _blame(weeks[0], weeks[over - 1]) if over is not None else None
+        shorts = tuple(ShortAhead(short, self._impossible(short, weeks, changes)) for short in self.session.shorts)
+        return SessionAhead(self.session, seconds, over, blame, shorts)
+
+    def _together(self, blocks: Sequence[Seconds]) -> Seconds:
+        """Seconds of all blocks, and the changes between those that take time."""
+        return sum(blocks) + max(sum(map(bool, blocks)) - 1, 0) * self.change
+
+    def _impossible(
+        self, short: Short, weeks: Sequence[Sequence[Form]], changes: Sequence[Changes]
+    ) -> tuple[int, Fraction] | None:
+        """The first week in which nothing fits a short version, and the seconds of the shortest.
+
+        One set of movements that may stay is tried in every week, and the search asked only where it does not fit.
+        """
+        limit = plain(short.limit.base)
+        keeps = self._may_stay()
+        last: Sequence[Form] | None = None
+        for number, (week, easing) in enumerate(zip(weeks, changes, strict=True), start=1):
+            if easing or (last is not None and all(map(is_, last, week))):
+                continue
+            last = week
+            tried = zip(self.blocks, week, keeps, strict=True)
+            if self._together([block.shortest(form, kept, short.by) for block, form, kept in tried]) <= limit:
+                continue
+            shortest = trim(self.program, _session_in(self.session, week), Fraction(-1), short.by)
+            assert isinstance(shortest, Infeasible)  # nothing takes less than no time
+            if shortest.smallest.seconds > limit:
+                return number, shortest.smallest.seconds
+            keeps = self._by_block(map(bool, shortest.smallest.kept))
+        return None
+
+    def _may_stay(self) -> list[list[bool]]:
+        """Movements that a version may have alone: those that must stay, and the first of every category left open."""
+        places = [(block, entry) for block in self.session.blocks for entry in block.entries]
+        stays = [entry.priority == "must" for _, entry in places]
+        binding = binding_categories(self.program, self.session)
+        filled = [fills(block, entry, binding) for block, entry in places]
+        for category in binding:
+            holders = [place for place, names in enumerate(filled) if category.name in names]
+            if holders and not any(stays[place] for place in holders):
+                stays[holders[0]] = True
+        return self._by_block(stays)
+
+    def _by_block(self, values: Iterable[bool]) -> list[list[bool]]:
+        left = iter(values)
+        return [list(islice(left, len(block.entries))) for block in self.session.blocks]
 
 
 def _ahead(session: Session, block: BlockForward, path: Path, at: int, forms: Sequence[Form]) -> Ahead:
@@ -187,26 +256,6 @@ def _ahead(session: Session, block: BlockForward, path: Path, at: int, forms: Se
     return Ahead(session, block.block, here.entry, here.course, tuple(stages), path.steps, path.exhausted, path.jump)
 
 
-# One session
-
-
-def _session_ahead(
-    program: Program, session: Session, weeks: Sequence[Sequence[Form]], changes: Sequence[Changes]
-) -> SessionAhead:
-    change = plain(change_time(program))
-    seconds = tuple(Fraction(_together([form.seconds for form in week], change)) for week in weeks)
-    limit = session.within.base if session.within is not None else None
-    over = next((number for number, took in enumerate(seconds, start=1) if limit is not None and took > limit), None)
-    blame = _blame(weeks[0], weeks[over - 1]) if over is not None else None
-    shorts = tuple(ShortAhead(short, _impossible(program, session, short, weeks, changes)) for short in session.shorts)
-    return SessionAhead(session, seconds, over, blame, shorts)
-
-
-def _together(blocks: Sequence[Seconds], change: Seconds) -> Seconds:
-    """Seconds of all blocks, and the changes between those that take time."""
-    return sum(blocks) + max(sum(map(bool, blocks)) - 1, 0) * change
-
-
 def _blame(first: Sequence[Form], now: Sequence[Form]) -> tuple[Entry, Fraction]:
     """The entry that has grown most, and by how many seconds."""
     grown = [
@@ -215,54 +264,6 @@ def _blame(first: Sequence[Form], now: Sequence[Form]) -> tuple[Entry, Fraction]
         for before, part in zip(earlier.parts, form.parts, strict=True)
     ]
     return max(grown, key=lambda pair: pair[1])
-
-
-def _impossible(
-    program: Program,
-    session: Session,
-    short: Short,
-    weeks: Sequence[Sequence[Form]],
-    changes: Sequence[Changes],
-) -> tuple[int, Fraction] | None:
-    """The first week in which nothing fits a short version, and the seconds of the shortest.
-
-    The movements of the shortest version of one week are tried in the next before the search is asked again.
-    """
-    change, limit = plain(change_time(program)), plain(short.limit.base)
-    keeps: list[tuple[bool, ...]] | None = None  # of each block
-    last: Sequence[Form] | None = None
-    for number, (week, easing) in enumerate(zip(weeks, changes, strict=True), start=1):
-        if easing or (last is not None and all(map(is_, last, week))):
-            continue
-        last = week
-        if (
-            keeps is not None
-            and _together([_fewest(*pair, short) for pair in zip(week, keeps, strict=True)], change) <= limit
-        ):
-            continue
-        shortest = trim(program, _session_in(session, week), Fraction(-1), short.by)
-        assert isinstance(shortest, Infeasible)  # nothing takes less than no time
-        if shortest.smallest.seconds > limit:
-            return number, shortest.smallest.seconds
-        kept = iter(map(bool, shortest.smallest.kept))
-        keeps = [tuple(islice(kept, len(form.parts))) for form in week]
-    return None
-
-
-def _fewest(form: Form, keeps: tuple[bool, ...], short: Short) -> Seconds:
-    """Seconds of a block with these movements, each with the fewest sets that the short version allows."""
-    kept = [
-        0 if not keep else len(part.clock.sets) if short.by == "movements" else _least(part.clock)
-        for part, keep in zip(form.parts, keeps, strict=True)
-    ]
-    if form.clock.block.rounds is not None:
-        kept = [max(kept) if sets else 0 for sets in kept]
-    return plain(form.clock.seconds(kept)) if any(kept) else 0
-
-
-def _least(clock: EntryClock) -> int:
-    full = len(clock.sets)
-    return max(min(clock.entry.dose.least_sets, full), min(full, 1))
 
 
 def _session_in(session: Session, week: Sequence[Form]) -> Session:

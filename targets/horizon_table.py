@@ -16,7 +16,8 @@ import attrs
 
 from ..compiler.clock import full_sets
 from ..compiler.easier import Changes, changes_in, eased_block
-from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead, Stage
+from ..compiler.forward import Stage
+from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead
 from ..compiler.model import Amrap, Athlete, Block, Distance, Dose, Program, Reps, Target, Timed, WorkSet
 from ..compiler.quantity import Quantity, decimal_text
 from . import telling, words

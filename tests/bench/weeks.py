@@ -7,7 +7,8 @@ from random import Random
 import attrs
 from setwright.compiler.clock import session_time
 from setwright.compiler.horizon import outlook
-from setwright.compiler.model import Program
+from setwright.compiler.model import Athlete, Program
+from setwright.compiler.pipeline import compile_texts
 from setwright.compiler.trim import Infeasible, trim
 
 from tests.generate import random_weeks
@@ -15,9 +16,41 @@ from tests.integer_program import LEVELS, IntegerProgram
 
 WEEKS, MOVEMENTS, PROGRAMS = 52, 20, 9
 
+REPS_LOAD = "reps by 1 to 12, then load restarting reps, then sets by 1 to 5"
+LOAD_REPS = "load, then reps by 1 to 12, then sets by 1 to 5"
+REPS_SETS = "reps by 1 to 20, then sets by 1 to 5"
+HOLD_SETS = "hold by 5 s to 60 s, then sets by 1 to 4"
+WRITTEN = (
+    ("goblet-squat", "3 x 8", REPS_LOAD), ("split-squat", "3 x 8 each side", REPS_SETS),
+    ("chair-stand", "3 x 10", REPS_SETS), ("step-up", "2 x 8 each side", REPS_SETS),
+    ("push-up", "3 x amrap leaving 2, expect 9", "rung at 15 reps"), ("one-arm-row", "3 x 8 each side", REPS_LOAD),
+    ("floor-press", "3 x 8", LOAD_REPS), ("overhead-press", "2 x 8", LOAD_REPS),
+    ("suitcase-hinge", "3 x 8", REPS_LOAD), ("glute-bridge", "3 x 10", REPS_SETS),
+    ("heel-raise", "2 x 12", REPS_SETS), ("wall-hinge", "2 x 10", REPS_SETS),
+    ("plank", "3 x 20 s", HOLD_SETS), ("side-plank", "2 x 20 s each side", HOLD_SETS),
+    ("dead-bug", "2 x 10", REPS_SETS), ("single-leg-stand", "2 x 20 s each side", HOLD_SETS),
+    ("front-carry", "3 x 20 m", "distance by 5 m to 60 m, then sets by 1 to 5"),
+    ("calf-stretch", "2 x 20 s", HOLD_SETS), ("arm-circles", "2 x 10", REPS_SETS), ("side-lunge", "2 x 8", REPS_SETS),
+)  # fmt: skip
+PRIORITIES = ("must", "key", "do", "may")
 
-def programs() -> list[Program]:
-    """Programs of 52 weeks and 20 movements, made at random, three sessions a week."""
+
+def written() -> tuple[Program, Athlete]:
+    """A program as a coach writes it, of 52 weeks and 20 movements, and an athlete for it."""
+    lines = ["use basics", "program year", "  runs 52 weeks", "  rest 60 s", "  jump 25%", "  session main, 3 a week",
+             "    within 150 min", "    short 40 min by sets"]  # fmt: skip
+    for place, (movement, dose, rule) in enumerate(WRITTEN):
+        lines += [f"    block part-{place // 4}"] if place % 4 == 0 else []
+        lines += [f"      {PRIORITIES[place % 4]} {movement} {dose}", "        after 2 good", f"        advance {rule}"]
+    lines += ["athlete maren", "  has dumbbell 4 kg, 6 kg, 8 kg, 10 kg, 12 kg", "  has dumbbell pair 4 kg, 6 kg, 8 kg"]
+    lines += [f"  begins {name} at 4 kg" for name in ("goblet-squat", "one-arm-row", "floor-press", "suitcase-hinge")]
+    result = compile_texts({"year.coach": "\n".join(lines)})
+    assert not result.has_errors, result.diagnostics
+    return result.project.programs[0], result.project.athletes[0]
+
+
+def at_random() -> list[Program]:
+    """Programs of 52 weeks and 20 movements made at random, three sessions a week; many of their rules never end."""
     made = [random_weeks(Random(f"horizon {seed}"), MOVEMENTS) for seed in range(PROGRAMS)]
     return [
         attrs.evolve(each, weeks=WEEKS, sessions=tuple(attrs.evolve(one, per_week=3) for one in each.sessions))
@@ -25,9 +58,9 @@ def programs() -> list[Program]:
     ]
 
 
-def run_forward(made: Program) -> Callable[[], object]:
+def run_forward(made: Program, athlete: Athlete | None = None) -> Callable[[], object]:
     """Both runs of the horizon."""
-    return lambda: outlook(made)
+    return lambda: outlook(made, athlete)
 
 
 def solve(made: Program, at_once: bool) -> Callable[[], float]:
