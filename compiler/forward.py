@@ -53,6 +53,7 @@ class EntryForward:
         self.course: Course | None = course_of(program, block, entry, means) if has_rule else None
         self.stages: list[Stage] = []
         self._numbers: dict[object, int] = {}
+        self._last: tuple[Standing | None, int] = (None, -1)
 
     def walk(self, weeks: Sequence[Changes], times: int, missed_every: int | None) -> Path:
         """Follow the rule from session to session; a week is told by its last."""
@@ -63,6 +64,10 @@ class EntryForward:
         done, stands = 0, self.course is None
         for week, easing in enumerate(weeks, start=1):
             moved: tuple[str, ...] = ()
+            if stands and numbers:
+                numbers.append(self._number(standing))
+                steps.append(moved)
+                continue
             for time in range(times):
                 if time == times - 1:
                     numbers.append(self._number(standing))
@@ -81,11 +86,14 @@ class EntryForward:
         return Path(tuple(numbers), tuple(steps), exhausted, jump)
 
     def _number(self, standing: Standing | None) -> int:
+        if standing is self._last[0] and self.stages:
+            return self._last[1]
         key = None if standing is None else (standing.figures, standing.expected)
-        if key not in self._numbers:
-            self._numbers[key] = len(self.stages)
+        number = self._numbers.setdefault(key, len(self.stages))
+        if number == len(self.stages):
             self.stages.append(self._stage(standing))
-        return self._numbers[key]
+        self._last = (standing, number)
+        return number
 
     def _stage(self, standing: Standing | None) -> Stage:
         if standing is None or self.course is None:
