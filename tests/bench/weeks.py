@@ -1,8 +1,13 @@
-"""The horizon against a solver: 52 weeks of 20 movements, twice, while HiGHS trims one session of them once."""
+"""The horizon against HiGHS: 52 weeks of 20 movements, run forward twice, while it trims one session of them once.
 
-from collections.abc import Callable
+All are times of the processor, those of HiGHS of the solver alone.
+"""
+
+from collections.abc import Iterator
 from fractions import Fraction
 from random import Random
+from statistics import median
+from time import process_time
 
 import attrs
 from setwright.compiler.clock import session_time
@@ -11,10 +16,11 @@ from setwright.compiler.model import Athlete, Program
 from setwright.compiler.pipeline import compile_texts
 from setwright.compiler.trim import Infeasible, trim
 
-from tests.generate import random_weeks
-from tests.integer_program import LEVELS, IntegerProgram
+from ..generate import random_weeks
+from ..integer_program import LEVELS, IntegerProgram
+from .trimming import Line
 
-WEEKS, MOVEMENTS, PROGRAMS = 52, 20, 9
+WEEKS, MOVEMENTS, PROGRAMS, TURNS = 52, 20, 9, 5
 
 REPS_LOAD = "reps by 1 to 12, then load restarting reps, then sets by 1 to 5"
 LOAD_REPS = "load, then reps by 1 to 12, then sets by 1 to 5"
@@ -58,29 +64,44 @@ def at_random() -> list[Program]:
     ]
 
 
-def run_forward(made: Program, athlete: Athlete | None = None) -> Callable[[], object]:
-    """Both runs of the horizon."""
-    return lambda: outlook(made, athlete)
+def lines() -> Iterator[Line]:
+    """Both runs of the horizon against one session of the same program, trimmed."""
+    for whose, programs in (("written", [written()]), (f"{PROGRAMS} random", [(made, None) for made in at_random()])):
+        done = [_compared(*each) for each in programs]
+        bar = 1 if whose == "written" else None
+        for number, (how, its_bar) in enumerate((("level by level", bar), ("all levels in one objective", None)), 1):
+            pairs = [(each[0], each[number]) for each in done]
+            ours, theirs = (median(side) * 1000 for side in zip(*pairs, strict=True))
+            what = f"52 weeks of 20 movements twice, {whose} / HiGHS, {how}"
+            yield what, median(one / other for one, other in pairs), its_bar, f"{ours:,.1f} ms / {theirs:,.1f} ms"
 
 
-def solve(made: Program, at_once: bool) -> Callable[[], float]:
-    """The session trimmed to the middle between its shortest version and all of it, by HiGHS; the solver's seconds."""
+def _compared(made: Program, athlete: Athlete | None) -> tuple[float, float, float]:
+    """Seconds of both runs of the horizon, and of HiGHS level by level and with all in one, the middle of five each."""
+    outlook(made, athlete)
+    times = []
+    for _ in range(TURNS):
+        start = process_time()
+        outlook(made, athlete)
+        ours = process_time() - start
+        times.append((ours, _solved(made, at_once=False), _solved(made, at_once=True)))
+    ours, by_level, at_once = (median(side) for side in zip(*times, strict=True))
+    return ours, by_level, at_once
+
+
+def _solved(made: Program, *, at_once: bool) -> float:
+    """Seconds of HiGHS to trim the session to the middle between its shortest version and all of it."""
     session = made.sessions[0]
     least = trim(made, session, Fraction(-1), "sets")
     assert isinstance(least, Infeasible)
-    limit = (least.smallest.seconds + session_time(made, session)) / 2
-
-    def solved() -> float:
-        asked = IntegerProgram(made, "sets")
-        asked.limit(limit)
-        if at_once:
-            asked.solve(asked.levels_at_once())
-            return asked.solving
-        for worth in LEVELS:
-            terms = asked.level(worth)
-            best = asked.best(terms)
-            assert best is not None
-            asked.row(terms, best - 0.5)
+    asked = IntegerProgram(made, "sets")
+    asked.limit((least.smallest.seconds + session_time(made, session)) / 2)
+    if at_once:
+        asked.solve(asked.levels_at_once())
         return asked.solving
-
-    return solved
+    for level in LEVELS:
+        terms = asked.level(level)
+        best = asked.best(terms)
+        assert best is not None
+        asked.row(terms, best - 0.5)
+    return asked.solving
