@@ -6,6 +6,8 @@ from random import Random
 
 import attrs
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from setwright.compiler.clock import Kept, change_time, full_sets, full_version, session_time
 from setwright.compiler.cut_list import LEAST_SAVED, MOST_STEPS, CutList, cut_list
 from setwright.compiler.model import CutBy, Entry, Program, Session, Short
@@ -181,8 +183,6 @@ def test_steps_that_save_little_are_joined():
 
 # Whatever the program
 
-SEEDS = range(50)
-
 
 def made_at_random(seed: int, by: CutBy) -> tuple[Program, Session, CutList]:
     random = Random(seed)
@@ -224,8 +224,8 @@ def held(made: Program, task: Session, kept: Kept) -> set[str]:
     return found
 
 
-@pytest.mark.parametrize("by", ["sets", "movements"])
-@pytest.mark.parametrize("seed", SEEDS)
+@settings(max_examples=100, deadline=None)
+@given(seed=st.integers(min_value=0), by=st.sampled_from(("sets", "movements")))
 def test_every_version_keeps_what_was_promised_and_lies_within_the_one_before(seed: int, by: CutBy):
     made, task, found = made_at_random(seed, by)
     chain = [full_version(task), *versions(found)]
@@ -235,8 +235,8 @@ def test_every_version_keeps_what_was_promised_and_lies_within_the_one_before(se
     assert len(found.steps) <= MOST_STEPS
 
 
-@pytest.mark.parametrize("by", ["sets", "movements"])
-@pytest.mark.parametrize("seed", SEEDS)
+@settings(max_examples=100, deadline=None)
+@given(seed=st.integers(min_value=0), by=st.sampled_from(("sets", "movements")))
 def test_the_last_version_cannot_be_cut_further(seed: int, by: CutBy):
     made, task, found = made_at_random(seed, by)
     last = [full_version(task), *versions(found)][-1]
@@ -254,8 +254,8 @@ def test_the_last_version_cannot_be_cut_further(seed: int, by: CutBy):
                 assert not allowed(made, task, by, less) or session_time(made, task, less) >= time
 
 
-@pytest.mark.parametrize("by", ["sets", "movements"])
-@pytest.mark.parametrize("seed", SEEDS)
+@settings(max_examples=100, deadline=None)
+@given(seed=st.integers(min_value=0), by=st.sampled_from(("sets", "movements")))
 def test_seconds_add_up_to_what_the_clock_says(seed: int, by: CutBy):
     made, task, found = made_at_random(seed, by)
     total = Fraction(0)
@@ -266,8 +266,8 @@ def test_seconds_add_up_to_what_the_clock_says(seed: int, by: CutBy):
     assert len(found.steps) < 2 or min(step.saved for step in found.steps) >= LEAST_SAVED
 
 
-@pytest.mark.parametrize("by", ["sets", "movements"])
-@pytest.mark.parametrize("seed", SEEDS)
+@settings(max_examples=100, deadline=None)
+@given(seed=st.integers(min_value=0), by=st.sampled_from(("sets", "movements")))
 def test_a_block_begun_at_the_minute_of_a_cut_ends_at_the_limit_without_it(seed: int, by: CutBy):
     made, task, found = made_at_random(seed, by)
     chain = [full_version(task), *versions(found)]
