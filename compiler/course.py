@@ -307,17 +307,16 @@ def _with_distance(dose: Dose, length: Fraction) -> Dose:
     return _each(dose, Distance, lambda target: Distance(_longer(target.length, more)))
 
 
-_Kind = TypeVar("_Kind", Reps, Amrap, Timed, Distance)
+_Kind = TypeVar("_Kind", bound=Target)
 
 
 def _each(dose: Dose, kind: type[_Kind], change: Callable[[_Kind], Target]) -> Dose:
     """The dose with every target of a kind changed."""
-
     changed: dict[int, WorkSet] = {}  # most sets of a dose are the same object
     for work in dose.sets:
+        target = work.target
         if id(work) not in changed:
-            same = not isinstance(work.target, kind)
-            changed[id(work)] = work if same else WorkSet(change(work.target), work.load)
+            changed[id(work)] = WorkSet(change(target), work.load) if isinstance(target, kind) else work
     return attrs.evolve(dose, sets=tuple(changed[id(work)] for work in dose.sets))
 
 
