@@ -65,7 +65,7 @@ class Course(Value):
     `tracks` are the axes of the rule in order, and last the eased axis where the rule does not name it. `loads` are all
     that can be made, rising, or None where nobody knows. `expected` are the repetitions an `amrap` set begins with, `asked`
     those of the smallest set of a fixed number (a range at its top), and `spread` by how many the largest has more.
-    `maximum` is that of which loads are a share, in the unit of the figures, where it is known.
+    `maximum` is that of which loads are a share, in kg, where anybody knows it.
     """
 
     tracks: tuple[Track, ...]
