@@ -50,8 +50,8 @@ class Cell:
         return ", ".join(self.parts)
 
     def since(self, before: Cell) -> str:
-        """What is asked for otherwise than before, "" where nothing is."""
-        return ", ".join(part for part in self.parts if part not in before.parts)
+        """What is asked for otherwise than before, "" where nothing is; what moves unknown moves anew each time."""
+        return ", ".join(part for part in self.parts if part not in before.parts or part[0] in "+-")
 
 
 @attrs.frozen
@@ -72,6 +72,7 @@ class SessionTable:
     title: str
     often: str
     limit: str
+    limit_minutes: int | None
     rows: tuple[Row, ...]
     minutes: tuple[int, ...]
     over: frozenset[int]
@@ -133,10 +134,20 @@ def _told_in(table: SessionTable, week: int) -> tuple[object, ...]:
 
 def signs_told(tables: Iterable[SessionTable]) -> tuple[str, ...]:
     """What the signs mean that stand in tables."""
+    return words.signs_explained(*_found(tables))
+
+
+def drawn_told(tables: Iterable[SessionTable]) -> tuple[str, ...]:
+    """What the shapes and letters mean that stand in pictures of tables."""
+    return words.picture_explained(*_found(tables))
+
+
+def _found(tables: Iterable[SessionTable]) -> tuple[list[str], set[str]]:
+    """The axes and the kinds of weeks that there are in tables."""
     cells = [cell for table in tables for row in table.rows for cell in row.cells]
     axes = {cell.axis for cell in cells}
     kinds: set[str] = {cell.kind for cell in cells} | {"ends" for cell in cells if cell.ends}
-    return words.signs_explained([axis for axis in words.AXIS_SIGNS if axis in axes], kinds)
+    return [axis for axis in words.AXIS_SIGNS if axis in axes], kinds
 
 
 def cells_told(tables: Iterable[SessionTable]) -> str:
@@ -179,6 +190,7 @@ def _session(horizon: Horizon, ahead: SessionAhead, changes: Sequence[Changes]) 
         session.title,
         telling.frequency(session),
         str(limit) if limit is not None else "",
+        ceil(limit.base / 60) if limit is not None else None,
         tuple(_row(row, changes, titles[row.entry.movement.title] > 1) for row in rows),
         tuple(ceil(seconds / 60) for seconds in ahead.seconds),
         frozenset(

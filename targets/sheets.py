@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..compiler.model import Program, Project
 from ..compiler.trim import Version, trim
-from . import handout, log_sheet, program_json, short
+from . import handout, horizon, log_sheet, program_json, short
 
 
 def build(project: Project, program: Program) -> dict[str, str | bytes]:
@@ -16,6 +16,7 @@ def build(project: Project, program: Program) -> dict[str, str | bytes]:
     files |= log_sheet.render(program)
     if any("large" in athlete.prints for athlete in project.athletes):
         files |= handout.render(program, large=True)
+    files |= horizon.render(project, program)
     files |= program_json.render(program)
     return files
 

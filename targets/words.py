@@ -337,6 +337,97 @@ def the_same(run: str) -> str:
     return f"{run}: the same."
 
 
+# The coach's page
+
+COACH_PAGE: Final = "For the coach, not for the athlete"
+COMES: Final = "What comes"
+COMES_FOR_NOBODY: Final = "For nobody in particular"
+COMES_FOR_ATHLETES: Final = "For each athlete"
+NOTHING_COMES: Final = "Nothing to report."
+AHEAD_WEEKS: Final = "Week by week"
+AHEAD_END: Final = "end"
+AHEAD_OVER: Final = "over"
+AHEAD_EASIER: Final = "easier"
+AS_BEFORE: Final = "·"
+COVERAGE_WHAT: Final = "What"
+COVERAGE_HOLDS: Final = "In a week"
+BRACKETS: Final = (
+    "In brackets: the week in which it comes with every 3rd session missed; a dash where it does not come."
+    " What an athlete avoids is left out."
+)
+WRITE_INSTEAD: Final = (
+    "The command “setwright horizon” tells what to write instead, and looks ahead with other loads or over other weeks."
+)
+HOW_TO_READ: Final = "How to read it"
+
+
+def weeks_taken(number: int, *, said: bool) -> str:
+    """How far ahead the page looks."""
+    runs = f"The program is run forward over {weeks(number)}, once with every session good, and once with every 3rd missed."
+    return runs if said else f"{runs} It does not say itself how many weeks it runs."
+
+
+def _by_week(told: list[tuple[list[str], int, int | None]]) -> str:
+    parts = (f"{joined(titles)} in week {week} ({missed or NO_CUT})" for titles, week, missed in told)
+    return "; ".join(parts)
+
+
+def nowhere_to_go(told: list[tuple[list[str], int, int | None]]) -> str:
+    """Movements whose rules are exhausted, by week."""
+    return f"At the end of its rule: {_by_week(told)}."
+
+
+def too_far(told: list[tuple[list[str], int, int | None]]) -> str:
+    """Movements whose next load is too large a jump, by week."""
+    return f"Too far to the next load: {_by_week(told)}."
+
+
+def picture_explained(axes: list[str], kinds: set[str]) -> tuple[str, ...]:
+    """How a picture is read, as far as it goes."""
+    told = []
+    if axes:
+        letters = ", ".join(f"{AXIS_SIGNS[axis]} {AXIS_NAMES[axis]}" for axis in axes)
+        told.append(
+            f"A bead on the line of a movement is a week in which it moved, and its letter says in what: {letters}."
+        )
+    if "more" in kinds:
+        told.append(f"{SIGNS['more']}: more is expected of an amrap set.")
+    if "down" in kinds:
+        told.append("A box with a dashed edge: eased after sessions that were missed.")
+    if "ends" in kinds:
+        told.append(
+            "An upright block ends a line: no axis of the rule can move any more, and the dotted line stays where it is."
+        )
+    if "easier" in kinds:
+        told.append("A grey column is an easier week: nothing moves on.")
+    told.append("The bars are the planned minutes, the dashed line their limit; a black bar is over it.")
+    return tuple(told)
+
+
+def run_weeks(session: str, run: str, first: int, last: int) -> str:
+    """The title of a table: some weeks of a run."""
+    return f"{session}. {run}: {weeks_from_to(first, last)}"
+
+
+def picture_title(session: str) -> str:
+    return f"{session}: what moves in each week, and the minutes it takes"
+
+
+def weeks_from_to(first: int, last: int) -> str:
+    return f"week {first}" if first == last else f"weeks {first} to {last}"
+
+
+def lane_described(title: str, moved: int, end: int | None) -> str:
+    """A lane of a picture, for a reader who hears it."""
+    told = f"moves in {weeks(moved)}" if moved else "does not move"
+    return f"{title} {told}{f', and is at its end in week {end}' if end is not None else ''}."
+
+
+def bars_described(first: int, most: int, over: int) -> str:
+    told = f"It takes {minutes(first)} in the first of these weeks, at most {minutes(most)}."
+    return f"{told} It is over its limit in {weeks(over)}." if over else told
+
+
 def avoided(athlete: str, titles: list[str]) -> str:
     """That a movement is run forward though the athlete does another."""
     return f"{athlete} avoids {joined(titles)}: what takes its place is not run forward."

@@ -1,0 +1,114 @@
+"""What comes, in sentences: for the program with nobody in particular, and in a line for each athlete."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+import attrs
+
+from ...compiler.checks.ahead import JUMP_AHEAD, RULE_EXHAUSTED, ahead_findings
+from ...compiler.horizon import Ahead, Outlook, outlook
+from ...compiler.model import Athlete, Program, Project
+from ...grammar.diagnostic import Diagnostic
+from .. import words
+from ..horizon_table import avoided
+
+_MISSED = re.compile(r"With every .*")  # the part of a help that tells when it comes with sessions missed
+
+
+@attrs.frozen
+class Comes:
+    """What comes for some athletes alike."""
+
+    who: str
+    lines: tuple[str, ...]
+
+
+def for_nobody(project: Project, look: Outlook) -> tuple[str, ...]:
+    """A sentence for each finding."""
+    titles = _titles(look.good.program)
+    return tuple(_sentence(finding, titles) for finding in ahead_findings(project, look))
+
+
+def for_athletes(project: Project, program: Program) -> tuple[Comes, ...]:
+    """Lines for each athlete who does the program, those who have the same lines together."""
+    told: dict[tuple[str, ...], list[str]] = {}
+    for athlete in _who_train(project, program):
+        lines = tuple(_lines(project, outlook(program, athlete)))
+        told.setdefault(lines, []).append(athlete.title)
+    return tuple(Comes(words.joined(names), lines) for lines, names in told.items())
+
+
+def _who_train(project: Project, program: Program) -> list[Athlete]:
+    """The athletes who do a program: all where there is no other, else those who have a log on it."""
+    if {one.name for one in project.programs} <= {program.name}:
+        return list(project.athletes)
+    logged = {log.athlete for log in project.logs if log.program == program.name}
+    return [athlete for athlete in project.athletes if athlete.name in logged]
+
+
+def _titles(program: Program) -> dict[str, str]:
+    """The titles of what findings call by its name."""
+    movements = {entry.movement.name: entry.movement.title for one in program.sessions for entry in one.entries}
+    return {session.name: session.title for session in program.sessions} | movements
+
+
+def _sentence(finding: Diagnostic, titles: dict[str, str]) -> str:
+    missed = _MISSED.search(finding.help)
+    told = f"{finding.message} {missed[0]}" if missed else finding.message
+    return re.sub("`([^`]*)`", lambda name: titles.get(name[1]) or words.quoted(name[1]), told)
+
+
+def _lines(project: Project, look: Outlook) -> Iterator[str]:
+    """Rules at their end and jumps in a line each, all else in a sentence; of no movement that the athlete avoids."""
+    program, athlete = look.good.program, look.athlete
+    findings = ahead_findings(project, look)
+    excluded = {exclusion.movement for exclusion in athlete.avoids} if athlete is not None else set()
+    rows = [
+        (good, missed)
+        for good, missed in zip(look.good.rows, look.missed.rows, strict=True)
+        if not excluded & {good.entry.movement.name, *good.entry.movement.patterns}
+    ]
+    ends = [
+        (good.entry.movement.title, good.exhausted[0], missed.exhausted[0] if missed.exhausted else None)
+        for good, missed in rows
+        if good.exhausted and _is_told(good, RULE_EXHAUSTED.code, findings)
+    ]
+    jumps = [
+        (good.entry.movement.title, good.jump[0], missed.jump[0] if missed.jump else None)
+        for good, missed in rows
+        if good.jump and _is_told(good, JUMP_AHEAD.code, findings)
+    ]
+    if ends:
+        yield words.nowhere_to_go(_by_week(ends))
+    if jumps:
+        yield words.too_far(_by_week(jumps))
+    titles = _titles(program)
+    for finding in findings:
+        if finding.code not in (RULE_EXHAUSTED.code, JUMP_AHEAD.code):
+            told = _sentence(finding, titles)
+            yield told.replace(f" for {athlete.title}", "") if athlete is not None else told
+    if not findings:
+        yield words.NOTHING_COMES
+    if said := avoided(program, athlete):
+        yield said
+
+
+def _is_told(row: Ahead, code: str, findings: Sequence[Diagnostic]) -> bool:
+    """Whether a finding stands on the rule of an entry: the coach may have allowed it."""
+    rule = row.entry.rule.span if row.entry.rule is not None else row.entry.span
+    return any(
+        one.code == code and one.span.source is rule.source and one.span.start < rule.end and rule.start < one.span.end
+        for one in findings
+    )
+
+
+def _by_week(told: Sequence[tuple[str, int, int | None]]) -> list[tuple[list[str], int, int | None]]:
+    """The titles that share a week in both runs, the earliest first."""
+    ordered = sorted(told, key=lambda one: (one[1], one[2] or 1000))
+    return [
+        ([title for title, _, _ in alike], week, missed)
+        for (week, missed), alike in groupby(ordered, key=lambda one: (one[1], one[2]))
+    ]
