@@ -114,8 +114,8 @@ def session_tables(horizon: Horizon) -> tuple[SessionTable, ...]:
     return tuple(_session(horizon, ahead, changes) for ahead in horizon.sessions)
 
 
-def shown_weeks(table: SessionTable, most: int) -> tuple[int, ...]:
-    """The weeks that are otherwise than the one before, from the first on; where they are too many, evenly some of them."""
+def shown_weeks(table: SessionTable, most: int, some: int | None = None) -> tuple[int, ...]:
+    """The weeks that are otherwise than the one before, from the first on; where they are more than `most`, `some` of them."""
     changing = [
         week
         for week in range(1, len(table.minutes) + 1)
@@ -123,7 +123,7 @@ def shown_weeks(table: SessionTable, most: int) -> tuple[int, ...]:
     ]
     if len(changing) <= most:
         return tuple(changing)
-    every = -(-len(changing) // (most - 1))
+    every = -(-len(changing) // ((some or most) - 1))
     return tuple(sorted({*changing[::every], changing[-1]}))
 
 
@@ -234,11 +234,20 @@ def _place(row: Ahead, step: str) -> int:
 
 
 def _unknown(row: Ahead, kind: Kind, axis: str) -> list[str]:
-    """What moves without a figure: heavier than nobody knows what."""
+    """What moves without a figure: heavier than nobody knows what, or by nobody knows how much."""
     if kind not in ("up", "down") or row.course is None:
         return []
-    starts = {track.name: track.start for track in row.course.tracks}
-    return [f"{'+' if kind == 'up' else '-'}{axis}"] if starts[axis] is None else []
+    track = next(track for track in row.course.tracks if track.name == axis)
+    by_what = axis == "load" and row.course.loads is None and track.step is None
+    return [f"{'+' if kind == 'up' else '-'}{axis}"] if track.start is None or by_what else []
+
+
+def _lost(row: Ahead, stage: Stage) -> bool:
+    """Whether the load of a stage is no longer known: it is heavier than the dose says."""
+    if row.course is None or stage.standing is None:
+        return False
+    both = zip(row.course.tracks, stage.standing.figures, strict=True)
+    return any(track.name == "load" and track.start is not None and figure is None for track, figure in both)
 
 
 # Doses
@@ -250,7 +259,7 @@ def _dose(row: Ahead, stage: Stage, change: Changes) -> tuple[str, ...]:
     eased = eased_block(block, change) if change else block
     parts = [_sets(eased, stage, dose)]
     load = dose.load or (dose.sets[0].load if dose.sets and len(set(dose.sets)) == 1 else None)
-    parts += [told_load(load)] if load is not None else []
+    parts += [words.over_load(told_load(load)) if _lost(row, stage) else told_load(load)] if load is not None else []
     parts += [stage.rung] if stage.rung is not None else []
     moving = {track.name for track in row.course.tracks} if row.course is not None else set()
     figures = {

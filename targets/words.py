@@ -319,14 +319,20 @@ def signs_explained(axes: list[str], kinds: set[str]) -> tuple[str, ...]:
 WEEK_NUMBER: Final = "week"
 CELLS_EXPLAINED: Final = (
     "A week is told by what its last session asks for; after the first column of a table only by what is otherwise than in "
-    "the column before."
+    "the column before, with a dot where nothing is."
 )
+END_EXPLAINED: Final = "“end” stands in the week in which a rule is exhausted: no axis of it can move any more."
 OVER_EXPLAINED: Final = f"{OVER_LIMIT} after the minutes: more than the limit."
 UNKNOWN_EXPLAINED: Final = "+load is heavier than before, where nothing tells the load."
 
 
-SOME_WEEKS: Final = "The tables show some of the weeks; the signs show all."
+SOME_WEEKS: Final = "The tables show some of the weeks; the signs and pictures show all."
 LEFT_OUT_WEEKS: Final = "A week that a table leaves out is like the one before it."
+
+
+def over_load(load: str) -> str:
+    """A load that is heavier than what was known, by nobody knows how much."""
+    return f"over {load}"
 
 
 def same_minutes(limit: str, planned: int) -> str:
@@ -367,6 +373,11 @@ def weeks_taken(number: int, *, said: bool) -> str:
     return runs if said else f"{runs} It does not say itself how many weeks it runs."
 
 
+def have_nowhere_to_go(titles: list[str], rest: str) -> str:
+    """Movements whose rules are exhausted in the same week for the same reasons."""
+    return f"{joined(titles)} {'has' if len(titles) == 1 else 'have'} nowhere to go{rest}"
+
+
 def _by_week(told: list[tuple[list[str], int, int | None]]) -> str:
     parts = (f"{joined(titles)} in week {week} ({missed or NO_CUT})" for titles, week, missed in told)
     return "; ".join(parts)
@@ -393,14 +404,14 @@ def picture_explained(axes: list[str], kinds: set[str]) -> tuple[str, ...]:
     if "more" in kinds:
         told.append(f"{SIGNS['more']}: more is expected of an amrap set.")
     if "down" in kinds:
-        told.append("A box with a dashed edge: eased after sessions that were missed.")
+        told.append("A small letter: eased after sessions that were missed.")
     if "ends" in kinds:
         told.append(
             "An upright block ends a line: no axis of the rule can move any more, and the dotted line stays where it is."
         )
     if "easier" in kinds:
         told.append("A grey column is an easier week: nothing moves on.")
-    told.append("The bars are the planned minutes, the dashed line their limit; a black bar is over it.")
+    told.append("The bars are the planned minutes, the dashed line their limit; what is black is over it.")
     return tuple(told)
 
 

@@ -17,6 +17,8 @@ from ..horizon_table import avoided
 
 _MISSED = re.compile(r"With every .*")  # the part of a help that tells when it comes with sessions missed
 
+_HAS = " has nowhere to go"
+
 
 @attrs.frozen
 class Comes:
@@ -27,9 +29,14 @@ class Comes:
 
 
 def for_nobody(project: Project, look: Outlook) -> tuple[str, ...]:
-    """A sentence for each finding."""
+    """A sentence for each finding; movements at their end in the same weeks and for the same reasons share one."""
     titles = _titles(look.good.program)
-    return tuple(_sentence(finding, titles) for finding in ahead_findings(project, look))
+    told: dict[str, list[str]] = {}
+    for finding in ahead_findings(project, look):
+        sentence = _sentence(finding, titles)
+        title, has, rest = sentence.partition(_HAS) if finding.code == RULE_EXHAUSTED.code else ("", "", "")
+        told.setdefault(rest if has else sentence, []).append(title)
+    return tuple(words.have_nowhere_to_go(alike, rest) if alike[0] else rest for rest, alike in told.items())
 
 
 def for_athletes(project: Project, program: Program) -> tuple[Comes, ...]:

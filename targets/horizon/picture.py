@@ -26,7 +26,7 @@ BARS = 48
 TALL = 12  # of a bar that a figure fits into
 FIGURE = 5.3  # how wide a figure is
 WIDEST_PITCH = 30
-NARROWEST_BEAD = 12  # a pitch below it leaves no room for two runs side by side
+NARROWEST_BEAD = 12  # a narrower pitch leaves no room for frames, nor for two runs side by side
 WIDEST_BEAD = 13
 LONGEST = 52  # weeks in a panel
 NAME_SIGNS = 22
@@ -53,7 +53,7 @@ class Bar:
     x: float
     y: float
     height: float
-    over: bool
+    over: float  # how much of it is over the limit
     label: str
     inside: bool  # whether the label fits into the bar
 
@@ -67,6 +67,7 @@ class Panel:
     width: float
     pitch: float
     bead: float
+    framed: bool  # whether there is room for a frame around a letter
     numbers: tuple[tuple[float, str], ...]
     shades: tuple[float, ...]
     lines: tuple[Line, ...]
@@ -164,7 +165,8 @@ def _panel(title: str, table: SessionTable, frame: _Frame, middles: Sequence[flo
         frame.x,
         frame.right - frame.x,
         frame.pitch,
-        min(frame.pitch - 0.6, WIDEST_BEAD),
+        min(frame.pitch - 0.6, WIDEST_BEAD) if frame.pitch >= NARROWEST_BEAD else frame.pitch,
+        frame.pitch >= NARROWEST_BEAD,
         tuple((frame.at(week), str(week + 1)) for week in weeks if (week + 1) % every == 0 or week == weeks[0]),
         tuple(frame.at(week) - frame.pitch / 2 for week in weeks if week + 1 in easier),
         tuple(line for row, y in rows for line in _lines(row, y, frame)),
@@ -196,7 +198,8 @@ def _beads(row: Row, y: float, frame: _Frame) -> Iterator[Bead]:
 
 
 def _letter(cell: Cell) -> str:
-    return words.AXIS_SIGNS.get(cell.axis) or words.SIGNS["more"]
+    letter = words.AXIS_SIGNS.get(cell.axis) or words.SIGNS["more"]
+    return letter.lower() if cell.kind == "down" else letter
 
 
 def _bars(table: SessionTable, frame: _Frame) -> Iterator[Bar]:
@@ -208,7 +211,7 @@ def _bars(table: SessionTable, frame: _Frame) -> Iterator[Bar]:
         fits = frame.pitch >= FIGURE * len(str(minutes)) + 3
         told = fits or week in (weeks[0], most)
         height = frame.minute * minutes
-        over = week + 1 in table.over
+        over = height - frame.minute * (table.limit_minutes or 0) if week + 1 in table.over else 0
         yield Bar(
             frame.at(week), frame.bottom - height, height, over, str(minutes) if told else "", fits and height > TALL
         )

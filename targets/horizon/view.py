@@ -20,6 +20,7 @@ from .picture import Picture, pictures
 
 COLUMNS = 6  # weeks side by side on a page
 MOST = 18  # weeks of a run in tables
+SOME = 12  # of a longer one
 
 
 @attrs.frozen
@@ -84,6 +85,7 @@ def coach_page(project: Project, program: Program) -> CoachPage:
     tables = [table for session in sessions for table in (session.good, session.missed)]
     unsaid = [session.title for session in program.sessions if not says_how_often(session)]
     some = any(len(shown_weeks(table, look.good.weeks)) > MOST for table in tables)
+    ends = any(cell.ends for table in tables for row in table.rows for cell in row.cells)
     left_out = any(len(shown_weeks(table, MOST)) < look.good.weeks for table in tables)
     return CoachPage(
         words.weeks_taken(look.good.weeks, said=program.weeks is not None),
@@ -93,7 +95,11 @@ def coach_page(project: Project, program: Program) -> CoachPage:
         (*((words.counted_once(unsaid),) if unsaid else ()), words.HOW_COUNTED),
         tuple(_session(place, session, look.good.easier) for place, session in enumerate(sessions, start=1)),
         drawn_told(tables),
-        (cells_told(tables), *((words.SOME_WEEKS,) if some else (words.LEFT_OUT_WEEKS,) if left_out else ())),
+        (
+            cells_told(tables),
+            *((words.END_EXPLAINED,) if ends else ()),
+            *((words.SOME_WEEKS,) if some else (words.LEFT_OUT_WEEKS,) if left_out else ()),
+        ),
     )
 
 
@@ -120,7 +126,7 @@ def _even(table: SessionTable) -> bool:
 
 
 def _run(key: str, title: str, table: SessionTable, easier: frozenset[int], *, same: bool = False) -> Run:
-    weeks = shown_weeks(table, MOST) if table.rows or not _even(table) else ()
+    weeks = shown_weeks(table, MOST, SOME) if table.rows or not _even(table) else ()
     parts = tuple(_part(table, part, easier) for part in _batches(weeks)) if not same else ()
     return Run(key, title, same, parts, words.same_minutes(table.limit, table.minutes[0]) if _even(table) else "")
 

@@ -16,6 +16,8 @@ DEMO = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
 SMALL_FILES = (
     "small-handout.html",
     "small-handout.md",
+    "small-coach.html",
+    "small-coach.md",
     "small-log.html",
     "small-main-short-20min.html",
     "small-main-short-20min.md",
@@ -24,6 +26,7 @@ SMALL_FILES = (
 )
 DEMO_FILES = (
     "winter-store-room-handout.md",
+    "winter-store-room-coach.md",
     "winter-store-room-main-short-25min.md",
     "winter-store-room-main-short-40min.md",
     "winter-store-room-log.txt",
@@ -35,6 +38,7 @@ DEMO_SHEETS = (
     "winter-store-room-main-short-25min.html",
     "winter-store-room-main-short-40min.html",
     "winter-store-room-log.html",
+    "winter-store-room-coach.html",
 )
 # What no sheet may do without, in the words of the long cautions or of the short ones.
 CAUTIONS = (
