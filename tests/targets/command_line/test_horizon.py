@@ -6,6 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+from setwright.compiler.model import AXES
+from setwright.targets import words
 from setwright.targets.command_line.horizon import read_loads
 from setwright.targets.command_line.terminal import Refusal
 
@@ -97,7 +99,7 @@ def test_for_an_athlete(run: Callable, class_: Path):
 
 
 @pytest.mark.parametrize(
-    ("words", "answer"),
+    ("typed", "answer"),
     [
         (("--athlete", "agnse"), "Did you mean `agnes`?"),
         (("--athlete", "agnes", "--loads", "4kg"), "leave out --athlete"),
@@ -119,8 +121,8 @@ def test_for_an_athlete(run: Callable, class_: Path):
         (("--program", "hal"), "Did you mean `hall`?"),
     ],
 )
-def test_what_cannot_be_meant_is_refused(run: Callable, class_: Path, words: tuple[str, ...], answer: str):
-    ran = run("horizon", "hall.coach", *words)
+def test_what_cannot_be_meant_is_refused(run: Callable, class_: Path, typed: tuple[str, ...], answer: str):
+    ran = run("horizon", "hall.coach", *typed)
     assert (ran.code, ran.out) == (2, "")
     assert answer in ran.err
 
@@ -215,3 +217,17 @@ def test_no_line_is_wider_than_the_page_and_every_movement_has_its_signs(run: Ca
 def test_horizon_loads_no_templates(process: Callable, class_: Path):
     script = "import sys; from setwright.targets.command_line import main; main(); print('jinja2' in sys.modules)"
     assert process("horizon", "hall.coach", code=script).out.splitlines()[-1] == "False"
+
+
+def test_the_readme_shows_what_is_printed(run: Callable):
+    home = Path(__file__).resolve().parents[3]
+    told = (
+        (home / "README.md").read_text("utf-8").partition("**Ahead.**")[2].partition("```text\n")[2].partition("```")[0]
+    )
+    ran = run("horizon", str(home / "programs" / "tern-holm"), "--athlete", "maren")
+    assert told and all(line in ran.out.splitlines() for line in told.splitlines())
+
+
+def test_every_axis_has_a_sign_of_its_own():
+    assert set(words.AXIS_SIGNS) == set(AXES)
+    assert len(set(words.AXIS_SIGNS.values())) == len(AXES)
