@@ -1,4 +1,4 @@
-"""A look ahead as lines of plain text, for a terminal of 100 columns."""
+"""A look ahead as lines of plain text, for a terminal or a file."""
 
 from __future__ import annotations
 
@@ -12,11 +12,10 @@ from .horizon_table import Row, SessionTable, TwoRuns, avoided, cells_told, show
 
 WIDTH = 100
 WIDEST = 30  # of a title or a dose
-STRIP = 60  # weeks in one line of signs
 COLUMNS = 16  # weeks in a table at most
 
 
-def ahead_lines(outlook: Outlook, who: str) -> Iterator[str]:
+def ahead_lines(outlook: Outlook, who: str, width: int = WIDTH) -> Iterator[str]:
     """Both runs of a program, session by session: signs of all weeks, then what each week asks for."""
     program, easier = outlook.good.program, outlook.good.easier
     yield words.ahead_title(program.title, program.revision, outlook.good.weeks, who)
@@ -25,53 +24,53 @@ def ahead_lines(outlook: Outlook, who: str) -> Iterator[str]:
     for session in sessions:
         yield ""
         yield ", ".join(filter(None, (session.good.title, session.good.often)))
-        yield from _signs(session, missed)
-        yield from _run(words.ALL_GOOD, session.good, easier)
+        yield from _signs(session, missed, width)
+        yield from _run(words.ALL_GOOD, session.good, easier, width)
         if session.alike:
             yield ""
             yield f"  {words.the_same(missed)}"
         else:
-            yield from _run(missed, session.missed, easier)
+            yield from _run(missed, session.missed, easier, width)
         if session.still:
             yield ""
-            yield from _wrapped(words.unchanged([f"{title} {dose}" for title, dose in session.still]))
+            yield from _wrapped(words.unchanged([f"{title} {dose}" for title, dose in session.still]), width)
     yield ""
-    yield from _explained(outlook, sessions)
-    yield from _wrapped(avoided(program, outlook.athlete))
+    yield from _explained(outlook, sessions, width)
+    yield from _wrapped(avoided(program, outlook.athlete), width)
 
 
-def _explained(outlook: Outlook, sessions: Sequence[TwoRuns]) -> Iterator[str]:
+def _explained(outlook: Outlook, sessions: Sequence[TwoRuns], width: int) -> Iterator[str]:
     """What the signs and the cells mean."""
     tables = [table for session in sessions for table in (session.good, session.missed)]
-    yield from _wrapped(f"{', '.join(signs_told(tables))}.")
-    yield from _wrapped(cells_told(tables))
+    yield from _wrapped(f"{', '.join(signs_told(tables))}.", width)
+    yield from _wrapped(cells_told(tables), width)
     if any(len(shown_weeks(table, len(table.minutes))) > COLUMNS for table in tables):
-        yield from _wrapped(words.SOME_WEEKS)
+        yield from _wrapped(words.SOME_WEEKS, width)
     elif any(len(shown_weeks(table, COLUMNS)) < len(table.minutes) for table in tables):
-        yield from _wrapped(words.LEFT_OUT_WEEKS)
+        yield from _wrapped(words.LEFT_OUT_WEEKS, width)
     if any(table.over for table in tables):
-        yield from _wrapped(words.OVER_EXPLAINED)
+        yield from _wrapped(words.OVER_EXPLAINED, width)
 
 
-def _wrapped(text: str) -> list[str]:
-    return wrap(text, WIDTH, initial_indent="  ", subsequent_indent="  ")
+def _wrapped(text: str, width: int) -> list[str]:
+    return wrap(text, width, initial_indent="  ", subsequent_indent="  ")
 
 
 # Signs
 
 
-def _signs(session: TwoRuns, missed: str) -> Iterator[str]:
+def _signs(session: TwoRuns, missed: str, width: int) -> Iterator[str]:
     """Each movement as a line of signs, one a week; both runs side by side where they fit."""
     if not session.good.rows:
         return
     widest = max(len(_short(row.title)) for row in session.good.rows)
     titles = ["", words.WEEK_NUMBER, *(_short(row.title) for row in session.good.rows)]
-    weeks = len(session.good.minutes)
-    parts = [range(first, min(first + STRIP, weeks)) for first in range(0, weeks, STRIP)]
+    weeks, strip = len(session.good.minutes), max(width - widest - 4, 20) // 5 * 5
+    parts = [range(first, min(first + strip, weeks)) for first in range(0, weeks, strip)]
     runs = [(words.ALL_GOOD, session.good), (missed, session.missed)][: 1 if session.alike else 2]
     strips = [_strip(title, table.rows, part) for title, table in runs for part in parts]
-    beside = widest + 2 + sum(len(strip[0]) + 2 for strip in strips) <= WIDTH
-    for together in [strips] if beside else [[strip] for strip in strips]:
+    beside = widest + 2 + sum(len(each[0]) + 2 for each in strips) <= width
+    for together in [strips] if beside else [[each] for each in strips]:
         yield ""
         for title, *signs in zip(titles, *together, strict=True):
             yield f"  {title:<{widest}}  {'  '.join(signs)}".rstrip()
@@ -97,24 +96,24 @@ def _ruler(weeks: range) -> str:
 # Tables
 
 
-def _run(title: str, table: SessionTable, easier: frozenset[int]) -> Iterator[str]:
+def _run(title: str, table: SessionTable, easier: frozenset[int], width: int) -> Iterator[str]:
     """The movements by week, as many weeks side by side as fit, and the minutes."""
     yield ""
     yield f"  {title}"
     even = not table.over and len(set(table.minutes)) == 1
     if table.rows or not even:
         heads = [words.WEEK_NUMBER, *(_short(row.title) for row in table.rows), words.minutes_of(table.limit)]
-        yield from _columns(heads[:-1] if even else heads, table, easier)
+        yield from _columns(heads[:-1] if even else heads, table, easier, width)
     if even:
         yield f"  {words.same_minutes(table.limit, table.minutes[0])}"
 
 
-def _columns(heads: Sequence[str], table: SessionTable, easier: frozenset[int]) -> Iterator[str]:
+def _columns(heads: Sequence[str], table: SessionTable, easier: frozenset[int], width: int) -> Iterator[str]:
     widest = max(map(len, heads))
     shown = list(shown_weeks(table, COLUMNS))
     while shown:
         columns: list[list[str]] = []
-        room = WIDTH - widest - 2
+        room = width - widest - 2
         for before, week in zip_longest((None, *shown), shown):
             if week is None:
                 break

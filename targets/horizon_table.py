@@ -72,7 +72,7 @@ class SessionTable:
     title: str
     often: str
     limit: str
-    limit_minutes: int | None
+    limit_minutes: float | None
     rows: tuple[Row, ...]
     minutes: tuple[int, ...]
     over: frozenset[int]
@@ -190,7 +190,7 @@ def _session(horizon: Horizon, ahead: SessionAhead, changes: Sequence[Changes]) 
         session.title,
         telling.frequency(session),
         str(limit) if limit is not None else "",
-        ceil(limit.base / 60) if limit is not None else None,
+        float(limit.base / 60) if limit is not None else None,
         tuple(_row(row, changes, titles[row.entry.movement.title] > 1) for row in rows),
         tuple(ceil(seconds / 60) for seconds in ahead.seconds),
         frozenset(

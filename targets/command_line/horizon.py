@@ -17,7 +17,7 @@ from .. import words
 from ..horizon_lines import ahead_lines
 from ..horizon_table import told_load
 from .sources import chosen_programs, compile_source
-from .terminal import Refusal, has_errors, result_stream, suggestion, summary, tell_findings
+from .terminal import Refusal, has_errors, result_stream, suggestion, summary, tell_findings, width
 
 
 def run(options: argparse.Namespace) -> int:
@@ -59,7 +59,7 @@ def _tell(
 ) -> None:
     """The tables, then what they lead to: it is read first where it stands last."""
     stream = result_stream(options)
-    print("\n" * further + "\n".join(ahead_lines(look, _who(look, loads))), file=stream)
+    print("\n" * further + "\n".join(ahead_lines(look, _who(look, loads), width(stream))), file=stream)
     print(file=stream)
     if findings and options.format == "text":
         tell_findings(findings, options, stream)

@@ -49,6 +49,15 @@ def colour(when: str, stream: TextIO | None) -> bool:
     return willing and stream is not None and stream.isatty()
 
 
+def width(stream: TextIO | None) -> int:
+    """The columns of a terminal, within what can be read; 100 where the output is none."""
+    try:
+        columns = os.get_terminal_size(stream.fileno()).columns if stream is not None else 0
+    except (OSError, ValueError):  # a file, a pipe, or an output without a file behind it
+        columns = 0
+    return min(max(columns, 60), 140) if columns else 100
+
+
 def has_errors(diagnostics: Collection[Diagnostic]) -> bool:
     """Whether anything was found that stops a build."""
     return any(diagnostic.severity == "error" for diagnostic in diagnostics)

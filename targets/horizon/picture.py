@@ -210,10 +210,13 @@ def _bars(table: SessionTable, frame: _Frame) -> Iterator[Bar]:
         minutes = table.minutes[week]
         fits = frame.pitch >= FIGURE * len(str(minutes)) + 3
         told = fits or week in (weeks[0], most)
-        height = frame.minute * minutes
-        over = height - frame.minute * (table.limit_minutes or 0) if week + 1 in table.over else 0
+        over = week + 1 in table.over
+        limit = table.limit_minutes if table.limit_minutes is not None else minutes
+        # A minute begun counts as one: only what is over its limit may stand above the line.
+        height = frame.minute * (minutes if over else min(minutes, limit))
+        more = height - frame.minute * limit if over else 0
         yield Bar(
-            frame.at(week), frame.bottom - height, height, over, str(minutes) if told else "", fits and height > TALL
+            frame.at(week), frame.bottom - height, height, more, str(minutes) if told else "", fits and height > TALL
         )
 
 

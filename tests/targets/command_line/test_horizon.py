@@ -3,13 +3,17 @@
 import json
 import re
 from collections.abc import Callable
+from io import StringIO
 from pathlib import Path
 
 import pytest
+from setwright.compiler.horizon import outlook
 from setwright.compiler.model import AXES
+from setwright.compiler.pipeline import compile_path
 from setwright.targets import words
 from setwright.targets.command_line.horizon import read_loads
-from setwright.targets.command_line.terminal import Refusal
+from setwright.targets.command_line.terminal import Refusal, width
+from setwright.targets.horizon_lines import ahead_lines
 
 SOURCE = """\
 use basics
@@ -212,6 +216,19 @@ def test_no_line_is_wider_than_the_page_and_every_movement_has_its_signs(run: Ca
     assert max(map(len, shown)) <= 100
     found = [re.split(r"  +", line.strip())[1] for line in shown if line.startswith("  Goblet squat  ")]
     assert sum(len(one) for one in found if re.fullmatch(r"[RL.=#]+", one)) >= weeks
+
+
+@pytest.mark.parametrize("columns", [60, 80, 120])
+def test_lines_are_as_wide_as_the_terminal(class_: Path, columns: int):
+    program = compile_path(class_).project.programs[0]
+    told = list(ahead_lines(outlook(program, weeks=40), "for nobody in particular", columns))
+    assert max(map(len, told[1:])) <= columns
+    assert any(len(line) > columns - 25 for line in told)
+
+
+def test_an_output_that_is_no_terminal_has_a_width_of_its_own(tmp_path: Path):
+    with (tmp_path / "out").open("w") as file:
+        assert width(file) == width(StringIO()) == width(None) == 100
 
 
 def test_horizon_loads_no_templates(process: Callable, class_: Path):
