@@ -1,8 +1,8 @@
 """Short versions against HiGHS (`scipy.optimize.milp`, no gap left), on programs made at random.
 
-HiGHS finds the same best version when it solves level by level, every level holding those before it. All levels in one
-objective need one solve, whose figures lie up to 10^13 apart; its ratio is told beside. Its times are those of
-the solver alone; ours are those of all of `trim`, with the clock of the session and the reasons of the cuts, and of
+HiGHS finds the same best version when it solves level by level, every level holding those before it. All levels at once,
+in one objective, need one solve, with figures that lie up to 10^13 apart; that ratio is told beside. Its times are those
+of the solver alone; ours are those of all of `trim`, with the clock of the session and the reasons of the cuts, and of
 `limits`. All are times of the processor, not of the wall: on a busy machine the longer side would wait more often.
 """
 
@@ -29,11 +29,11 @@ def lines() -> Iterator[Line]:
     """A version of one limit, and a table of all limits."""
     done = [compared(seed, at_once=True) for seed in range(PROGRAMS)]
     assert not any(each.difference for each in done)
-    for what, name, bar in (("level by level", "levels", 0.1), ("all levels in one objective", "at_once", None)):
+    for what, name, bar in (("level by level", "levels", 0.1), ("all levels at once", "at_once", None)):
         pairs = [(each.ours, getattr(each, name)) for each in done]
         yield _line(f"a short version, 5 to 40 entries / HiGHS, {what}", pairs, bar, "programs")
     tables = [_table(made) for made in _hours()]
-    for number, (what, bar) in enumerate((("level by level", 0.02), ("all levels in one objective", None))):
+    for number, (what, bar) in enumerate((("level by level", 0.02), ("all levels at once", None))):
         pairs = [(ours, theirs[number]) for ours, *theirs in tables]
         yield _line(f"all limits of an hour / HiGHS for each minute, {what}", pairs, bar, "sessions")
 
