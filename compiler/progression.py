@@ -148,7 +148,7 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
         reason: Reason | None = None
         if track.at is not None and _repetitions(course, figures, expected, repetitions) < track.at:
             reason, following = "repetitions", None
-            if track.name == "rung" and figure is not None and figure >= _top(course, track):
+            if figure is not None and figure >= _top(course, track):
                 reason = "top"
         elif figure is None:
             following = None

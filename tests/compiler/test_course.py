@@ -60,6 +60,8 @@ def course(dose: str, rule: str, brings: Means | None = None, *, block: str = ""
         ("suitcase-carry sets 20 m, 30 m", "distance", 30),
         ("suitcase-carry 2 x 20 m", "pace", 24),  # 10 m in 12 s
         ("step-over 1 x 2 min", "pace", None),
+        ("reverse-lunge 2 x 10 m", "pace", None),  # nothing says how fast
+        ("deadlift sets 5 at 20 kg, 5 at 70%", "load", 20),  # of what 70 % are, nobody knows
         ("chair-stand 3 x 10, rest 75 s", "rest", 75),
         ("chair-stand 3 x 10", "rest", 60),
         ("push-up 3 x 10", "rung", 0),
@@ -200,6 +202,7 @@ SETS = "advance reps, then sets"
         ("goblet-squat 3 x 8 at 20 lb", "advance load", (25 * POUND,), "3 x 8, 25 lb"),
         ("deadlift sets 5 at 20 kg, 5 at 60 kg", "advance load", (30,), "5@0.1 kg 5@30 kg"),
         ("deadlift sets 5 at 65%, 5 at 75%", "advance load by 5%", (Fraction(8, 10),), "5@70% 5@80%"),
+        ("deadlift sets 5 at 20 kg, 5 at 100 lb", "advance load", (110 * POUND,), "5@24.536 kg 5@110 lb"),
         ("push-up 3 x 8", "advance rung", (3,), "3 x 8"),
         ("suitcase-carry 2 x 20 m", "advance pace by 2%", (20,), "2 x 20 m"),
     ],

@@ -153,6 +153,26 @@ def test_a_first_weight_tells_the_maximum_of_which_shares_are_told():
     )
 
 
+def test_a_first_weight_is_that_of_the_heaviest_set():
+    # 60 kg are 75 % of 80 kg: 65 % are 52 kg, and 5 points 4 kg.
+    check(
+        "good | load | 5@56 kg 5@64 kg",
+        "deadlift sets 5 at 65%, 5 at 75%",
+        "advance load by 5%",
+        means(begins="at 60 kg"),
+        first="5@52 kg 5@60 kg",
+    )
+
+
+def test_a_load_that_begins_at_its_bound():
+    check(
+        "good | exhausted (load: bound) | 3 x 8, 20 kg",
+        "goblet-squat 3 x 8",
+        "advance load to 20 kg",
+        means(begins="at 20 kg"),
+    )
+
+
 def test_a_weight_more_than_a_share_of_an_unknown_maximum_is_unknown():
     check(
         """
@@ -518,6 +538,35 @@ def test_a_rung_at_a_number_that_the_dose_asks_for_already():
     )
 
 
+def test_the_top_of_a_ladder_waits_for_nothing():
+    check(
+        "good | exhausted (rung: top) | 2 x amrap 9, feet-raised",
+        "push-up 2 x amrap, expect 9",
+        "advance rung at 15 reps",
+        means(begins="on feet-raised, 9 reps"),
+    )
+
+
+def test_the_smallest_set_must_reach_the_repetitions_of_a_rung():
+    # 16 and 14 are at the bound, and 14 are not 15.
+    check(
+        """
+        good | reps                                     | 14 16, wall
+        good | waiting (reps: bound, rung: repetitions) | 14 16, wall
+        15   | rung (reps: bound)                       | 14 16, bench
+        """,
+        "push-up sets 13, 15",
+        "advance reps by 1 to 16, then rung at 15 reps",
+    )
+    check("good | waiting (rung: repetitions) | 15 12, wall", "push-up sets 15, 12", "advance rung at 15 reps")
+    check(
+        "good | waiting (rung: repetitions) | 8 amrap 21, wall",
+        "push-up sets 8, amrap, expect 20",
+        "advance rung at 9 reps",
+    )
+    check("good | rung | 8 amrap 20, bench", "push-up sets 8, amrap, expect 20", "advance rung at 8 reps")
+
+
 def test_every_set_must_reach_the_repetitions_of_a_rung():
     # 16 14: the smaller set does not reach 15; 17 15 does.
     check(
@@ -716,6 +765,30 @@ def test_easing_repetitions():
         "after 1 missed, ease reps 2\nadvance reps by 1 to 12",
     )
     check("short | eased reps | 4 1", "chair-stand sets 8, 3", "after 1 missed, ease reps 4\nadvance reps by 1 to 12")
+
+
+def test_easing_goes_to_the_next_lighter_load_and_to_the_lightest_at_the_end():
+    # 20 % of 10 kg are 2, and 8 are there; half of 10 are 5, and 6 is the lightest.
+    ease = "after 1 missed, ease load {}\nadvance load"
+    check("short | eased load | 3 x 8, 8 kg", "goblet-squat 3 x 8 at 10 kg", ease.format("20%"), SIX_TO_TEN)
+    check("short | eased load | 3 x 8, 6 kg", "goblet-squat 3 x 8 at 10 kg", ease.format("50%"), SIX_TO_TEN)
+
+
+def test_easing_a_load_that_does_not_advance():
+    # 10 % of 22.5 kg is 2.25, so 2.2
+    check(
+        "short | eased load | 3 x 8, 20.3 kg",
+        "goblet-squat 3 x 8 at 22.5 kg",
+        "after 1 missed, ease load 10%\nadvance reps",
+    )
+
+
+def test_easing_a_hold_with_a_share_of_an_unknown_maximum():
+    check(
+        "short | eased hold | 2 x 25 s, 50%",
+        "suitcase-hold 2 x 30 s at 50%",
+        "after 1 missed, ease hold 5 s\nadvance hold by 5 s",
+    )
 
 
 def test_easing_a_rung():
