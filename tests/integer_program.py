@@ -122,9 +122,9 @@ class IntegerProgram:
         }
 
     def levels_at_once(self) -> dict[int, float]:
-        """All levels in one objective: each level is worth more than all that the levels below it can be together.
+        """All levels in one objective: each is worth more than all that the levels below it can be together.
 
-        It needs one solve, but figures so far apart that the tolerances of the solver can decide about the last levels.
+        It needs one solve, with weights up to about 10^7, and does not see which of two equals stands earlier.
         """
         worth = dict.fromkeys((option for options in self.kept for option in options), 0.0)
         weight = 1

@@ -91,7 +91,9 @@ def main(count: int) -> int:
     say(f"in {sum(not each.fits for each in done)} of them nothing fitted, and the shortest version was compared")
     again = [each.seed for each in done if each.asked_again]
     say(f"in {len(again)} HiGHS first missed the best, and found it without its presolve: seeds {again}")
-    say(f"all levels in one objective: HiGHS misses the best in {sum(not each.at_once_right for each in done)}\n")
+    say(
+        f"all levels in one objective: HiGHS misses the best, by levels, in {sum(not each.at_once_right for each in done)}\n"
+    )
     say(f"{'entries':<9} {'ours':>9} {'by level':>10} {'ratio':>7} {'at once':>10} {'ratio':>7}   medians, ms")
     for low, high in (*SIZES, (5, 40)):
         part = [each for each in done if low <= each.entries <= high and not each.difference]

@@ -1,9 +1,10 @@
 """Short versions against HiGHS (`scipy.optimize.milp`, no gap left), on programs made at random.
 
-HiGHS finds the same best version when it solves level by level, every level holding those before it. All levels at once,
-in one objective, need one solve, with figures that lie up to 10^13 apart; that ratio is told beside. Its times are those
-of the solver alone; ours are those of all of `trim`, with the clock of the session and the reasons of the cuts, and of
-`limits`. All are times of the processor, not of the wall: on a busy machine the longer side would wait more often.
+HiGHS finds the best version on every level of the goal when it solves level by level, each holding those before it. All
+levels at once, weighted in one objective, need one solve; that ratio is told beside. Neither settles which of two equals
+stands earlier, as ours does. The times of HiGHS are those of the solver alone; ours are those of all of `trim`, with the
+clock of the session and the reasons of the cuts, and of `limits`. All are times of the processor, not of the wall: on a
+busy machine the longer side would wait more often.
 """
 
 from collections.abc import Iterator
