@@ -5,7 +5,7 @@ Of unlike sets the largest counts, for a load, for repetitions, a time or a dist
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 from typing import TypeAlias, TypeVar
 
@@ -39,13 +39,14 @@ class Means(Value):
     """What an athlete brings to a movement; all of it may be unknown.
 
     `loads` are those that can be made, in kg, rising; `maximum` is the training maximum in kg; `jump` the largest step of a
-    load as a share, where it is not the program's.
+    load as a share, where it is not the program's; `cap` the largest load, as a share of the maximum.
     """
 
     begins: Start | None = None
     loads: tuple[Fraction, ...] | None = None
     maximum: Fraction | None = None
     jump: Fraction | None = None
+    cap: Quantity | None = None
 
 
 UNKNOWN = Means()
@@ -61,7 +62,7 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
     rule = entry.rule
     if not isinstance(rule, Rule):
         return None
-    scale = scale_of(program.units, entry.dose, means.maximum, means.begins)
+    scale = _scale(program, entry.dose, means)
     starts = starting_figures(program, block, entry, means)
     names = [axis.name for axis in rule.axes]
     tracks = [_track(axis, names, starts, scale, (block, entry)) for axis in rule.axes]
@@ -91,7 +92,12 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
         rounds=block.rounds,
         unit=scale.unit,
         maximum=scale.maximum,
+        shares=scale.shares and scale.unit != "%",
     )
+
+
+def _scale(program: Program, dose: Dose, means: Means) -> Scale:
+    return attrs.evolve(scale_of(program.units, dose, means.maximum, means.begins), cap=means.cap)
 
 
 def _can_ease(ease: tuple[str, int | Quantity], scale: Scale) -> bool:
@@ -128,13 +134,18 @@ def starting_figures(program: Program, block: Block, entry: Entry, means: Means 
 
 
 def _load_start(program: Program, dose: Dose, means: Means) -> Fraction | None:
-    """The athlete's first weight, else that of the heaviest set; of those that can be made, the next not heavier."""
-    scale = scale_of(program.units, dose, means.maximum, means.begins)
+    """The athlete's first weight, else that of the heaviest set; of those that can be made, the next not heavier.
+
+    Where neither is told, the lightest that can be made.
+    """
+    scale = _scale(program, dose, means)
     begun = None if means.begins is None or means.begins.load is None else scale.figure(means.begins.load)
     start = max(scale.figures(dose), default=None) if begun is None else begun
-    if start is None or means.loads is None or scale.unit == "%":
+    if start is not None and scale.most is not None:
+        start = min(start, scale.most)
+    if not means.loads or scale.shares:
         return start
-    return makeable(means.loads, start, start)
+    return means.loads[0] if start is None else makeable(means.loads, start, start)
 
 
 def _pace(entry: Entry) -> Fraction | None:
@@ -224,11 +235,14 @@ def _least(axis: str, block: Block, entry: Entry, scale: Scale) -> Figure:
 
 def _bound(axis: Axis, entry: Entry, scale: Scale) -> Figure | None:
     bound = axis.bound
+    if axis.name == "load":
+        ends = (scale.figure(bound) if isinstance(bound, Quantity) else None, scale.most)
+        return min((end for end in ends if end is not None), default=None)
     if isinstance(bound, str):
         rungs = [rung.name for rung in entry.movement.rungs]
         return rungs.index(bound) if bound in rungs else None
     if isinstance(bound, Quantity):
-        return scale.figure(bound) if axis.name == "load" else bound.base
+        return bound.base
     return top_of_range(entry.dose) if bound is None and axis.name == "reps" else bound
 
 
@@ -348,12 +362,24 @@ def _with_load(dose: Dose, load: Fraction, course: Course) -> Dose:
         if figure is None:
             return one
         wanted = max(figure + more, min(figure, scale.grain))
-        if wanted < load and course.loads:
+        if (wanted < load or course.shares) and course.loads:
             wanted = makeable(course.loads, wanted, min(course.loads[0], load))
         return _in(wanted, one.unit if one.dimension == UNITS[course.unit][0] else course.unit)
 
     sets = tuple(work if work.load is None else attrs.evolve(work, load=moved(work.load)) for work in dose.sets)
     return attrs.evolve(dose, sets=sets, load=None if dose.load is None else moved(dose.load))
+
+
+def made_of(dose: Dose, loads: Sequence[Fraction]) -> Dose:
+    """The dose with each of its weights as the next load that can be made and is not heavier, else as the lightest."""
+
+    def made(load: Quantity | None) -> Quantity | None:
+        if load is None or load.dimension != "mass":
+            return load
+        return _in(makeable(loads, load.base, loads[0]), load.unit)
+
+    sets = tuple(attrs.evolve(work, load=made(work.load)) for work in dose.sets)
+    return attrs.evolve(dose, load=made(dose.load), sets=sets)
 
 
 def _in(load: Fraction, unit: str) -> Quantity:

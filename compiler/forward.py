@@ -12,7 +12,7 @@ from typing import TypeAlias
 import attrs
 
 from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time, total
-from .course import Means, course_of, dose_at
+from .course import UNKNOWN, Means, course_of, dose_at, made_of
 from .easier import Changes, eased_block
 from .model import Block, CutBy, Entry, Program, Rule, Value
 from .progression import Course, Figure, Standing, Turn, after
@@ -47,10 +47,10 @@ class Path(Value):
 class EntryForward:
     """An entry with its course, and every stage of it that a run has come to."""
 
-    def __init__(self, program: Program, block: Block, entry: Entry, means: Means) -> None:
+    def __init__(self, program: Program, block: Block, entry: Entry, means: Means | None) -> None:
         self.entry = entry
-        has_rule = isinstance(entry.rule, Rule) and entry.dose.sets
-        self.course: Course | None = course_of(program, block, entry, means) if has_rule else None
+        follows = means is not None and isinstance(entry.rule, Rule) and entry.dose.sets
+        self.course: Course | None = course_of(program, block, entry, means or UNKNOWN) if follows else None
         self.stages: list[Stage] = []
         self._numbers: dict[object, int] = {}
         self._last: tuple[Standing | None, int] = (None, -1)
@@ -84,6 +84,12 @@ class EntryForward:
                 standing = turn.standing
             steps.append(moved)
         return Path(tuple(numbers), tuple(steps), exhausted, jump)
+
+    def makeable(self, entry: Entry) -> Entry:
+        """The entry as it is in an easier week, with loads that can be made."""
+        if self.course is None or not self.course.loads:
+            return entry
+        return attrs.evolve(entry, dose=made_of(entry.dose, self.course.loads))
 
     def _number(self, standing: Standing | None) -> int:
         if standing is self._last[0] and self.stages:
@@ -198,7 +204,9 @@ class BlockForward:
 
     def _eased(self, key: tuple[int, ...], easing: Changes) -> Form:
         entries = tuple(here.stages[number].entry for here, number in zip(self.entries, key, strict=True))
-        clock = block_clock(self.program, eased_block(attrs.evolve(self.block, entries=entries), easing))
+        eased = eased_block(attrs.evolve(self.block, entries=entries), easing)
+        made = tuple(here.makeable(entry) for here, entry in zip(self.entries, eased.entries, strict=True))
+        clock = block_clock(self.program, attrs.evolve(eased, entries=made))
         parts = tuple(part_of(clock.block, timed) for timed in clock.entries)
         return _form(clock, parts, plain(clock.around([len(timed.sets) for timed in clock.entries])))
 

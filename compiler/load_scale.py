@@ -11,18 +11,29 @@ import attrs
 from .model import Dose, Start, Value
 from .quantity import UNITS, Quantity
 
+MOST_SHARE = Quantity(Fraction(120), "%")  # of the training maximum
+
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Scale(Value):
     """What the figures of a load are told in.
 
-    `unit` is that of the figures, `maximum` the weight of which shares are told, where anybody knows it, and `shares` whether
-    the dose tells its loads as shares.
+    `unit` is that of the figures, `maximum` the weight of which shares are told, where anybody knows it, `shares` whether the
+    dose tells its loads as shares, and `cap` the largest load as a share of the maximum, where there is one.
     """
 
     unit: str
     maximum: Fraction | None = None
     shares: bool = False
+    cap: Quantity | None = None
+
+    @property
+    def most(self) -> Fraction | None:
+        """The largest load there may be: the cap, and no share above that which a dose may tell."""
+        ends = (self.cap, MOST_SHARE if self.shares else None)
+        return min(
+            (figure for end in ends if end is not None and (figure := self.figure(end)) is not None), default=None
+        )
 
     @property
     def grain(self) -> Fraction:

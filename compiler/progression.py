@@ -65,7 +65,8 @@ class Course(Value):
     `tracks` are the axes of the rule in order, and last the eased axis where the rule does not name it. `loads` are all
     that can be made, rising, or None where nobody knows. `expected` are the repetitions an `amrap` set begins with, `asked`
     those of the smallest set of a fixed number (a range at its top), and `spread` by how many the largest has more.
-    `maximum` is that of which loads are a share, in kg, where anybody knows it.
+    `maximum` is that of which loads are a share, in kg, where anybody knows it; with `shares` the figure of a load is the
+    exact share, and what is lifted the next load that can be made and is not heavier.
     """
 
     tracks: tuple[Track, ...]
@@ -83,6 +84,7 @@ class Course(Value):
     rounds: int | None = None
     unit: str = "kg"
     maximum: Fraction | None = None
+    shares: bool = False
 
     @property
     def start(self) -> Standing:
@@ -152,6 +154,7 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
                 reason = "top"
         elif figure is None:
             following = None
+            reason = "no-heavier" if track.name == "load" and course.loads == () else None
         else:
             following, reason = _step(course, track, figure)
         if reason is None:
@@ -181,8 +184,8 @@ def _moved(course: Course, standing: Standing, place: int, figure: Figure | None
     figures = _with(standing.figures, place, figure)
     for other in track.restarts:
         figures = _with(figures, other, course.tracks[other].start)
-    # On another variant the repetitions of this one tell nothing.
-    return Standing(figures, course.expected if track.name == "rung" else expected)
+    # On another variant, or with another load, the repetitions of this one tell nothing.
+    return Standing(figures, course.expected if track.name in ("rung", "load") else expected)
 
 
 def _with(figures: tuple[Figure | None, ...], place: int, figure: Figure | None) -> tuple[Figure | None, ...]:
@@ -239,6 +242,8 @@ def _heavier(course: Course, track: Track, load: Figure) -> tuple[Figure | None,
         return None, "bound" if track.bound is not None and load >= track.bound else None
     wanted = load if track.step is None else load + _size(track, load)
     following: Figure | None = wanted
+    if course.shares and course.loads and track.step is not None:
+        return _heavier_share(course, track, load, wanted)
     if course.loads is not None:
         place = max(bisect_right(course.loads, load), bisect_left(course.loads, wanted))
         following = course.loads[place] if place < len(course.loads) else None
@@ -247,6 +252,17 @@ def _heavier(course: Course, track: Track, load: Figure) -> tuple[Figure | None,
     if track.bound is not None and following > track.bound:
         return following, "bound"
     return following, "jump" if load and following - load > course.jump * load else None
+
+
+def _heavier_share(course: Course, track: Track, load: Figure, wanted: Figure) -> tuple[Figure | None, Reason | None]:
+    """The next share of the maximum; what is lifted is the next load that can be made and is not heavier."""
+    loads = course.loads or ()
+    if track.bound is not None and wanted > track.bound:
+        return wanted, "bound"
+    if wanted > loads[-1]:
+        return wanted, "no-heavier"
+    now, following = (loads[max(bisect_right(loads, one) - 1, 0)] for one in (load, wanted))
+    return (following, "jump") if following - now > course.jump * now else (wanted, None)
 
 
 def _eased(course: Course, track: Track, figure: Figure, less: Figure, share: bool) -> Figure:

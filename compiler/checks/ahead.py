@@ -87,12 +87,15 @@ def find_rule_exhausted(outlook: Outlook) -> Iterator[Diagnostic]:
 
 def _reason(row: Ahead, blocked: Blocked) -> str:
     """Why an axis cannot move, as a part of a sentence."""
+    track = next((track for track in row.course.tracks if track.name == blocked.axis), None) if row.course else None
     match blocked.reason:
+        case "no-heavier" if track is not None and track.step is not None:
+            return "nothing that much heavier can be made"
         case "no-heavier":
             return "nothing heavier can be made"
         case "jump":
             return f"{_load(row, blocked.figure)} is too large a jump" if blocked.figure else "the jump is too large"
-        case "top":
+        case "top" if track is None or track.bound is None:
             return "the highest rung is reached"
     return f"`{blocked.axis}` is at its bound"
 

@@ -109,7 +109,9 @@ def test_a_load_starts_with_what_can_be_made_and_is_not_heavier():
     assert started("goblet-squat 3 x 8 at 12 kg", "load", means("6 12 14")) == 12
     assert started("goblet-squat 3 x 8 at 5 kg", "load", means("6 12")) == 5  # nothing so light is there
     assert started("goblet-squat 3 x 8 at 12 kg", "load", means("6 10 14", begins="at 9 kg")) == 6
-    assert started("deadlift 3 x 5 at 70%", "load", means("50 55 60", maximum="80")) == 55
+    assert started("deadlift 3 x 5 at 70%", "load", means("50 55 60", maximum="80")) == 56  # the share stays exact
+    assert started("goblet-squat 3 x 8", "load", means("6 10 14")) == 6  # nothing says another
+    assert started("goblet-squat 3 x 8", "load", means()) is None
     assert started("deadlift 3 x 5 at 70%", "load", means("50 55 60")) == Fraction(7, 10)  # of what, nobody knows
 
 
@@ -138,7 +140,7 @@ def test_the_jump_is_that_of_the_athlete_else_of_the_program_else_a_tenth():
         ("push-up 3 x 8", "rung", None),
         ("goblet-squat 3 x 8 at 20 lb", "load by 1 lb to 25 lb", 25 * POUND),
         ("deadlift 3 x 5 at 70%", "load by 5% to 90%", Fraction(9, 10)),
-        ("deadlift 3 x 5 at 70%", "load by 5% to 90 kg", None),  # of a maximum that nobody knows
+        ("deadlift 3 x 5 at 70%", "load by 5% to 90 kg", Fraction(12, 10)),  # of a maximum that nobody knows
         ("chair-stand 3 x 8, rest 60 s", "rest by 15 s to 30 s", 30),
     ],
 )

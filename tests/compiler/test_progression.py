@@ -39,7 +39,63 @@ def test_a_load_of_which_nobody_knows_what_can_be_made_goes_on_unknown():
         "goblet-squat 3 x 8 at 20 kg",
         "advance load",
     )
-    check("good | load | 3 x 8", "goblet-squat 3 x 8", "advance load, then reps by 1 to 12", means("6 8"))
+    rule = "advance load, then reps by 1 to 12"
+    check("good | load | 3 x 8", "goblet-squat 3 x 8", rule)
+    # Where loads are there and nothing says which, the lightest; where there are none, nothing grows heavier.
+    check("good | reps (load: jump) | 3 x 9, 6 kg", "goblet-squat 3 x 8", rule, means("6 8"), first="3 x 8, 6 kg")
+    check("good | reps (load: no-heavier) | 3 x 9", "goblet-squat 3 x 8", rule, means(""))
+
+
+def test_a_share_of_a_maximum_goes_on_exactly_and_is_never_lifted_heavier():
+    # 70, 72.5, 75 ... % of 150 kg are 105, 108.75, 112.5, 116.25, 120 kg; plates make steps of 2.5 kg.
+    check(
+        """
+        good | load | 3 x 5, 107.5 kg
+        good | load | 3 x 5, 112.5 kg
+        good | load | 3 x 5, 115 kg
+        good | load | 3 x 5, 120 kg
+        """,
+        "deadlift 3 x 5 at 70%",
+        "advance load by 2.5%",
+        means(" ".join(str(2.5 * number) for number in range(8, 60)), maximum="150"),
+        first="3 x 5, 105 kg",
+    )
+
+
+def test_no_load_goes_above_the_cap_and_no_share_above_what_may_be_told():
+    bar = " ".join(str(20 + 2.5 * number) for number in range(40))
+    alone = means(bar, maximum="80", cap="85")
+    # 85 % of 80 kg are 68 kg: at 90 % it begins there, and at 80 % it ends there.
+    check(
+        "good | exhausted (load: bound) | 3 x 5, 67.5 kg",
+        "deadlift 3 x 5 at 90%", "advance load by 2.5% to 100%", alone, first="3 x 5, 67.5 kg",
+    )  # fmt: skip
+    check(
+        """
+        good | load                    | 3 x 5, 67.5 kg
+        good | exhausted (load: bound) | 3 x 5, 67.5 kg
+        """,
+        "deadlift 3 x 5 at 80%", "advance load by 5%", alone, first="3 x 5, 62.5 kg",
+    )  # fmt: skip
+    check(
+        """
+        good | load                    | 3 x 5, 120%
+        good | exhausted (load: bound) | 3 x 5, 120%
+        """,
+        "deadlift 3 x 5 at 115%",
+        "advance load by 5%",
+    )
+
+
+def test_a_heavier_load_begins_with_the_repetitions_expected():
+    check(
+        """
+        good | load | 1 x amrap 6, 65%
+        good | load | 1 x amrap 6, 67.5%
+        """,
+        "deadlift 1 x amrap, expect 6, at 62.5%",
+        "advance load by 2.5%",
+    )
 
 
 def test_a_load_by_a_weight():
@@ -125,9 +181,10 @@ def test_a_share_of_a_maximum_that_is_known_is_a_weight():
 
 
 def test_a_share_of_a_maximum_starts_at_a_load_that_can_be_made_and_is_not_heavier():
-    # 56 kg cannot be made, 55 can; 4 kg more are 59, and 60 is there; 64 is the bound, and after 60 there is only 65.
+    # 70 % of 80 kg are 56 kg, which cannot be made: 55. 75 % are 60, and 80 % are 64, of which 60 kg can be made.
     check(
         """
+        good | load                    | 3 x 5, 60 kg
         good | load                    | 3 x 5, 60 kg
         good | exhausted (load: bound) | 3 x 5, 60 kg
         """,

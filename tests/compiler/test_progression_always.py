@@ -295,7 +295,7 @@ def test_exhausted_is_the_end_and_is_said_with_a_reason_for_every_axis(
             unknown = [
                 track.name
                 for track, figure in zip(one.course.tracks, before.figures, strict=True)
-                if figure is None and track.at is None
+                if figure is None and track.at is None and not (track.name == "load" and one.course.loads == ())
             ]
             assert not set(unknown) & {blocked.axis for blocked in turn.blocked}
 

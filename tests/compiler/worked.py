@@ -43,13 +43,22 @@ def kilograms(text: str) -> tuple[Fraction, ...]:
     return tuple(map(Fraction, text.split()))
 
 
-def means(loads: str | None = None, maximum: str | None = None, jump: str | None = None, begins: str = "") -> Means:
-    """What an athlete brings: `loads="6 8 10"` in kg, `maximum="80"`, `jump="20"` in percent, `begins="at 12 kg, 8 reps"`."""
+def means(
+    loads: str | None = None,
+    maximum: str | None = None,
+    jump: str | None = None,
+    begins: str = "",
+    cap: str | None = None,
+) -> Means:
+    """What an athlete brings: `loads="6 8 10"` and `maximum="80"` in kg, `jump="20"` and `cap="85"` in percent, `begins="at
+    12 kg, 8 reps"`.
+    """
     return Means(
         _start(begins) if begins else None,
         None if loads is None else kilograms(loads),
         None if maximum is None else Fraction(maximum),
         None if jump is None else Fraction(jump) / 100,
+        None if cap is None else read_quantity(f"{cap}%"),
     )
 
 
