@@ -29,7 +29,7 @@ from .week import times_a_week
 
 WEEKS = 12  # of a program that does not say how long it runs
 # By which share a week may ask for more than the one before it. Common practice, no source.
-RISE = Fraction(20, 100)
+RISE = Fraction(25, 100)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)

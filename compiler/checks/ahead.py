@@ -217,7 +217,7 @@ WEEK_RISES = Check(
     message="Week {week} of {weeks} asks for {what}, {share} more than week {before}{who}.",
     help="Take a smaller step, or let `after 2 good` spread the steps over more sessions.",
     explain="The sets of a week, and the seconds spent in them, are those of its work and conditioning blocks. A week may "
-    "rise by 20% without a word, or as much as `--rise` says; that figure is common practice, no source. Easier weeks are "
+    "rise by 25% without a word, or as much as `--rise` says; that figure is common practice, no source. Easier weeks are "
     "left out: the week after one is compared with the week before it.",
     wrong=_in_weeks("sets by 3 to 14, then reps by 1 to 40", dose="2 x 15"),
     right=_in_weeks("sets by 1 to 14, then reps by 1 to 40", dose="2 x 15"),

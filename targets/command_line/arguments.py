@@ -182,8 +182,8 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
                        help="how many weeks, 1 to 104 (those of the program, else 12)")  # fmt: skip
     ahead.add_argument("--missed-every", metavar="N", type=partial(_whole, "missed-every", 2, 12), default=3,
                        help="which session is missed in the second run, 2 to 12 (3)")  # fmt: skip
-    ahead.add_argument("--rise", metavar="SHARE", type=_rise, default="20%",
-                       help="by how much a week may ask for more than the one before (20%%)")  # fmt: skip
+    ahead.add_argument("--rise", metavar="SHARE", type=_rise, default="25%",
+                       help="by how much a week may ask for more than the one before (25%%)")  # fmt: skip
 
     completion = command("completion", "print what completes commands in your shell", COMPLETION)
     completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
