@@ -10,6 +10,7 @@ from collections.abc import Iterable
 PHRASES: dict[str, str] = {
     "NAME": "a name (`goblet-squat`)",
     "AXIS": "an axis (`load`, `total reps`)",
+    "EASED": "what an easier week lowers (`sets by -1`, `load by -10%`)",
     "STRING": 'a text in quotes (`"Ribs down"`)',
     "PROSE": "a line of text that begins with `|`",
     "DATE": "a date (`2026-06-14`)",

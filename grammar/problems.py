@@ -73,8 +73,8 @@ COMMA_MISSING = Check(
     code="comma-missing",
     severity="error",
     title="Two parts of a line without a comma between them",
-    message="A comma is missing before `{found}`.",
-    help="Write `, {found}`.",
+    message="A comma is missing {where}.",
+    help="Write `{instead}`.",
     explain="Commas keep the parts of a line apart.",
     wrong=_HEAD
     + "program easy\n  revision 1 2026-06-14\n  category legs, counts squat\n".replace("legs, counts", "legs counts")

@@ -12,6 +12,7 @@ from lark.indenter import DedentError
 
 from . import problems
 from .diagnostic import Check, Diagnostic, nearest, or_list
+from .hints import TEXT, TITLED, expected_here, one_name, plain_name, shortened, text_unexpected, two_times
 from .nodes import Declaration
 from .phrases import WORDS, expectations, phrase
 from .source import Source, Span
@@ -33,8 +34,6 @@ _MAY_FOLLOW = (problems.LINE_NOT_UNDERSTOOD, problems.LINE_UNFINISHED, problems.
 _FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
 _WEEKDAYS = {"monday": "mon", "tuesday": "tue", "wednesday": "wed", "thursday": "thu", "friday": "fri"}
 _WEEKDAYS |= {"saturday": "sat", "sunday": "sun"}
-_UP_TO_MOVEMENT = re.compile(r" *(?:must|key|do|may|else|begins|max|avoids) +([a-z][a-z0-9-]*) *")
-_TITLED = {"movement", "program", "block", "athlete", "session", "category"}  # what has a name and then its title
 DECLARATIONS = {"USE", "MOVEMENT", "PROGRAM", "BLOCK", "ATHLETE", "GROUP", "LOG", "DATE"}
 
 _own = threading.local()  # Lark's parser with an Indenter must not be shared between threads
@@ -224,24 +223,14 @@ def _strays(levels: list[int], depths: list[int], skip: int | None = None) -> in
     return strays
 
 
-def _one_name(before: str, word: str) -> str:
-    """More help where a word follows a movement's name: `goblet squat` may be meant as one name."""
-    named = _UP_TO_MOVEMENT.fullmatch(before)
-    if named is None or word in WORDS or not re.fullmatch(r"[a-z]+", word):
-        return ""
-    return f". If the two words are one name, write `{named[1]}-{word}`"
-
-
-def _two_times(before: str, after: str) -> tuple[int, str] | None:
-    """Where a time was told in two, as in `1 min 30 s`: how long its second part is, and the time as one figure."""
-    large = re.search(r"(\d+) *(h|min) +$", before)
-    small = re.match(rf"(\d+) *({'min' if large[2] == 'h' else 's'})\b", after) if large else None
-    return (len(small[0]), f"{60 * int(large[1]) + int(small[1])} {small[2]}") if large and small else None
-
-
 def blanked(text: str, start: int, end: int) -> str:
     """The text with blanks for everything between two offsets, so that all else keeps its place."""
     return text[:start] + re.sub(r"[^\n]", " ", text[start:end]) + text[end:]
+
+
+def _next_word(text: str, start: int) -> int:
+    """Where the word after the one at a place begins."""
+    return start + len(re.match(r"\S+ *", text[start:])[0])  # type: ignore[index]
 
 
 def _line_of(text: str, error: UnexpectedToken) -> int:
@@ -329,7 +318,15 @@ class _Trouble:
         elif token.type == "_NL" or not word.strip():
             found = text[line_start:start].strip()
             end = line_start + len(text[line_start:start].rstrip())
-            piece._tell(problems.LINE_UNFINISHED, end - 1, 1, found=found, expected=expectations(accepts))
+            piece._tell(
+                problems.LINE_UNFINISHED,
+                end - 1,
+                1,
+                found=found,
+                expected=expected_here(text[line_start:start], accepts),
+            )
+        elif word.startswith('"') and (said := TEXT.match(text, start)):
+            yield from self._text(said[0], accepts, start, text[line_start:start])
         elif word.startswith('"') and token.type in ("QUOTE", "WORD"):
             piece._tell(problems.QUOTE_MISSING, start, line_end - start)
         elif set(word) == {"_"}:
@@ -343,7 +340,7 @@ class _Trouble:
         if said is None or accepts != {said[1].upper()} or not before[: said.start()].strip():
             return False
         where = f"after `{' '.join(before[: said.start()].split())}`"
-        expected = phrase("AXIS" if accepts == {"BY"} else "NAME")
+        expected = expected_here(before[: said.start()], {"NAME", "TOTAL"}) if accepts == {"BY"} else phrase("NAME")
         start = line_start + said.start()
         self.piece._tell(
             problems.LINE_NOT_UNDERSTOOD, start, len(said[1]), found=said[1], where=where, expected=expected
@@ -413,14 +410,16 @@ class _Trouble:
                 piece._tell(problems.UNIT_MISSING, start, len(word), found=word, expected=expected)
         elif token.type == "WORD" and "NAME" in accepts and re.fullmatch(r"[^\W\d][\w'-]*", word):
             yield from self._name(token, word, start, before)
-        elif two := _two_times(before, text[start:]):
+        elif two := two_times(before, text[start:]):
             length, once = two
             expected = f"{expectations(accepts)}. A time is one figure: `{once}`"
             where, found = f"after `{' '.join(before.split())}`", text[start : start + length]
             piece._tell(problems.LINE_NOT_UNDERSTOOD, start, length, found=found, where=where, expected=expected)
             yield blanked(text, start, start + length), piece.mended, False
+        elif word == "and" and "_COMMA" in accepts and self._after_comma(_next_word(text, start)):
+            yield self._comma_for_and(start)
         elif "_COMMA" in accepts and self._after_comma(start):
-            piece._tell(problems.COMMA_MISSING, start, len(word), found=word)
+            piece._tell(problems.COMMA_MISSING, start, len(word), where=f"before `{word}`", instead=f", {word}")
             if text[start - 1] == " ":
                 yield text[: start - 1] + "," + text[start:], piece.mended, False
         elif near_words := nearest(word, keywords):
@@ -428,16 +427,36 @@ class _Trouble:
             yield text, {**piece.mended, start: (near_words[0].upper(), near_words[0])}, False
         elif before.strip() or word not in WORDS or not self._follows_stranger(line_start, len(before)):
             where = f"after `{' '.join(before.split())}`" if before.strip() else "at the start of a line here"
-            expected = expectations(accepts) + _one_name(before, word)
+            expected = expected_here(before, accepts, text[line_start : text.find("\n", start)]) + one_name(
+                before, word
+            )
             piece._tell(problems.LINE_NOT_UNDERSTOOD, start, len(word), found=word, where=where, expected=expected)
+
+    def _comma_for_and(self, start: int) -> Mend:
+        """Told with what follows the word, a figure with its unit."""
+        then = re.match(r"\d[\d.]* *(?:[a-z]+|%)|[^ ,\n]+", self.text[_next_word(self.text, start) :])
+        instead = f", {then[0] if then else ''}".rstrip()
+        self.piece._tell(problems.COMMA_MISSING, start, len("and"), where="where `and` stands", instead=instead)
+        return f"{self.text[: start - 1]},   {self.text[start + len('and') :]}", self.piece.mended, False
+
+    def _text(self, said: str, accepts: set[str], start: int, before: str) -> Iterator[Mend]:
+        """A text in quotes that stands where none can; one that was meant as a name is read as it."""
+        then_text = [name.lower() for name in accepts if name.lower() in WORDS and "STRING" in self._after(name)]
+        end = start + len(said)
+        rest = self.text[end : self.text.find("\n", end)]
+        expected, name = text_unexpected(before, said, rest, accepts, then_text)
+        where = f"after `{' '.join(before.split())}`" if before.strip() else "at the start of a line here"
+        found = shortened(said)
+        self.piece._tell(problems.LINE_NOT_UNDERSTOOD, start, len(said), found=found, where=where, expected=expected)
+        yield self.text[:start] + name.ljust(len(said)) + self.text[end:], self.piece.mended, False
 
     def _name(self, token: Token, word: str, start: int, before: str) -> Iterator[Mend]:
         """A name that is not spelt as one: its plain spelling, and where its title goes if it may have one."""
         words = re.match(r'[^",|#\n]+', self.text[start:])
-        titled = before.strip() in _TITLED
+        titled = before.strip() in TITLED
         if words is not None and titled:
             word = words[0].strip()
-        near = re.sub(r"[^a-z0-9]+", "-", word.lower()).strip("-")
+        near = plain_name(word)
         if re.search(r"\bon\b", before):
             near = _WEEKDAYS.get(near, near)
         title = f', and what people should read in quotes after it, as in `{near} "{word}"`' if titled else ""
@@ -453,11 +472,16 @@ class _Trouble:
     def _after_comma(self, start: int) -> bool:
         """Whether what stands here could follow if a comma stood before it."""
         parser, _ = _parser()
-        ahead = self.error.interactive_parser.copy()  # type: ignore[no-untyped-call]
-        ahead.feed_token(Token("_COMMA", ","))
-        could = ahead.accepts() - {"WORD", "QUOTE", "_NL"}
+        could = self._after("_COMMA", ",") - {"WORD", "QUOTE", "_NL"}
         return any(
             re.compile(terminal.pattern.to_regexp() + r"(?![\w-])").match(self.text, start)
             for terminal in parser.terminals
             if terminal.name in could
         )
+
+    def _after(self, terminal: str, word: str = "") -> set[str]:
+        """What could follow if such a word stood here."""
+        ahead = self.error.interactive_parser.copy()  # type: ignore[no-untyped-call]
+        ahead.feed_token(Token(terminal, word or terminal.lower()))
+        accepts: set[str] = ahead.accepts()
+        return accepts

@@ -40,7 +40,8 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     shape.find_how_often_missing, shape.find_revision_zero, shape.find_jump_out_of_range,
     shape.find_days_out_of_range, shape.find_day_twice, easier.find_week_out_of_range, easier.find_week_twice,
     easier.find_weeks_without_runs, easier.find_all_weeks_easier, easier.find_axis_unfit, easier.find_unit_unfit,
-    easier.find_not_down, easier.find_leaves_nothing, easier.find_changes_nothing, coverage.find_category_empty,
+    easier.find_not_down, easier.find_leaves_nothing, easier.find_leaves_little,
+    easier.find_changes_nothing, coverage.find_category_empty,
     coverage.find_optional_carries_category, coverage.find_category_unreached,
     coverage.find_category_counts_nothing, minutes.find_session_over_limit, minutes.find_short_impossible,
     minutes.find_short_not_shorter, minutes.find_short_cuts_nothing, minutes.find_short_twice,
@@ -97,7 +98,8 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     )),
     ("Easier weeks", (
         easier.WEEK_OUT_OF_RANGE, easier.WEEK_TWICE, easier.WEEKS_WITHOUT_RUNS, easier.ALL_WEEKS_EASIER,
-        easier.AXIS_UNFIT, easier.UNIT_UNFIT, easier.NOT_DOWN, easier.LEAVES_NOTHING, easier.CHANGES_NOTHING,
+        easier.AXIS_UNFIT, easier.UNIT_UNFIT, easier.NOT_DOWN, easier.LEAVES_NOTHING, easier.LEAVES_LITTLE,
+        easier.CHANGES_NOTHING,
     )),
     ("Categories", (
         coverage.CATEGORY_EMPTY, coverage.OPTIONAL_CARRIES_CATEGORY, coverage.CATEGORY_UNREACHED,

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from fractions import Fraction
 
 from ...grammar.diagnostic import Check, Diagnostic, Example, Label, or_list
 from ...grammar.source import Span
@@ -174,7 +175,7 @@ def find_not_down(program: Program) -> Iterator[Diagnostic]:
     for axis, amount, where in _changes(program):
         if axis in EASED and _suited(axis, amount) and size(amount) >= 0:
             what = "goes up" if size(amount) else "changes nothing"
-            instead = f"{axis} by {-amount}" if size(amount) else _CHANGES[axis]
+            instead = f"{axis} by {-amount}" if size(amount) and not _most(amount) else _CHANGES[axis]
             yield NOT_DOWN.at(where, axis=axis, amount=amount, what=what, instead=instead)
 
 
@@ -228,6 +229,26 @@ def _figures(program: Program, axis: str) -> Iterator[tuple[Movement, Quantity]]
                             yield movement, time
                         case Distance(length=length) if axis == "distance":
                             yield movement, length
+
+
+LEAVES_LITTLE = Check(
+    code="easier-leaves-little",
+    severity="warning",
+    title="An easier week that takes half of the load or more away",
+    message="`load by {amount}` leaves {rest} of every load.",
+    help="Write what is taken away, not what is left: such as `load by -10%`.",
+    explain="An easier week that is meant to keep a movement in practice takes a tenth or two of the load (common practice, no "
+    "source). Half or more is most likely what should be left. Fewer sets and repetitions make a week easier too.",
+    wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: load by -90%"),
+    right=_in_weeks("runs 12 weeks\nweeks 4, 8: load by -40%"),
+)
+
+
+def find_leaves_little(program: Program) -> Iterator[Diagnostic]:
+    for axis, amount, where in _sound_changes(program):
+        if axis == "load" and isinstance(amount, Quantity) and _most(amount) and amount.base > -1:
+            left = Quantity(100 + amount.amount, "%")
+            yield LEAVES_LITTLE.at(where, amount=amount, rest=left)
 
 
 CHANGES_NOTHING = Check(
@@ -284,6 +305,11 @@ def _sound_changes(program: Program) -> Iterator[tuple[str, int | Quantity, Span
     for axis, amount, where in _changes(program):
         if axis in EASED and _suited(axis, amount) and size(amount) < 0:
             yield axis, amount, where
+
+
+def _most(amount: int | Quantity) -> bool:
+    """Whether a share is half or more, up or down."""
+    return isinstance(amount, Quantity) and amount.unit == "%" and abs(amount.base) >= Fraction(1, 2)
 
 
 def _suited(axis: str, amount: int | Quantity) -> bool:

@@ -156,9 +156,9 @@ def test_what_stands_beside_a_fault_is_still_read(right, wrong, code):
 @pytest.mark.parametrize(
     ("wrong", "place", "told"),
     [
-        ("weeks 4, 8: sets by -1, by -2", "by", "an axis (`load`, `total reps`)"),
-        ("weeks 4, 8: by -2", "by", "an axis (`load`, `total reps`)"),
-        ("weeks 4, 8:", ":", "an axis (`load`, `total reps`)"),
+        ("weeks 4, 8: sets by -1, by -2", "by", "what an easier week lowers (`sets by -1`, `load by -10%`)"),
+        ("weeks 4, 8: by -2", "by", "what an easier week lowers (`sets by -1`, `load by -10%`)"),
+        ("weeks 4, 8:", ":", "what an easier week lowers (`sets by -1`, `load by -10%`)"),
         ("weeks 4 sets by -1", "sets", "`and`, a comma or a colon"),
         ("weeks four: sets by -1", "four", "a whole number"),
     ],

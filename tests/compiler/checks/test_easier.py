@@ -56,6 +56,8 @@ def test_what_can_be_eased_gives_no_finding() -> None:
         ("weeks 4: hold by -5 kg", "easier-unit-mismatch", "hold by -5 kg", 9),
         ("weeks 4: load by 10", "easier-unit-mismatch", "load by 10", 9),
         ("weeks 4: load by -100%", "easier-leaves-nothing", "load by -100%", 9),
+        ("weeks 4: load by -50%", "easier-leaves-little", "load by -50%", 9),
+        ("weeks 4: load by -90%", "easier-leaves-little", "load by -90%", 9),
         ("weeks 4: load by -6 kg", "easier-leaves-nothing", "load by -6 kg", 9),
         ("weeks 4: hold by -30 s", "easier-leaves-nothing", "hold by -30 s", 9),
         ("weeks 4: distance by -5 m", "easier-changes-nothing", "distance by -5 m", 9),
@@ -103,3 +105,18 @@ def test_a_change_that_goes_up_is_told_with_its_minus_sign(near: str) -> None:
 def test_a_log_with_fewer_sets_in_an_easier_week_is_sound() -> None:
     log = "\nathlete maren\n  starts 2026-06-15\n\nlog maren on store-room\n\n2026-07-07 main, 20 min\n  goblet-squat 6 kg 8 8\n"
     assert found("week 4: sets by -1", PROGRAM + log) == []
+
+
+def test_half_of_the_load_or_more_is_most_likely_what_should_be_left() -> None:
+    def finding(line: str):
+        return next(
+            one
+            for one in compile_texts({"program.coach": PROGRAM.format(line=line)}).diagnostics
+            if one.code.startswith("easier-")
+        )
+
+    assert finding("week 4: load by 90%").help == "Write `load by -10%`."
+    assert finding("week 4: load by 50%").help == "Write `load by -10%`."
+    assert finding("week 4: load by 49%").help == "Write `load by -49%`."
+    assert finding("week 4: load by -90%").message == "`load by -90%` leaves 10% of every load."
+    assert found("week 4: load by -49%, hold by -50%") == []

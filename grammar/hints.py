@@ -1,0 +1,81 @@
+"""More help than what can stand at a place: what a line was most likely meant to be, told by the text around the slip."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection
+
+from .phrases import WORDS, expectations, phrase
+
+TITLED = {"movement", "program", "block", "athlete", "session", "category"}  # what has a name and then its title
+TEXT = re.compile(r'"([^"\n]*)"')
+_UP_TO_MOVEMENT = re.compile(r" *(?:must|key|do|may|else|begins|max|avoids) +([a-z][a-z0-9-]*) *")
+_ENTRY = re.compile(r" *(?:must|key|do|may) ")
+_EASIER = re.compile(r" *weeks? [^:]*: *(?:.*, *)?")
+_LIKE_EASIER = re.compile(r"(?:every|each|all)\b.*\bweeks?\b|deload|easy|easier|light", re.I)
+EASIER = "Easier weeks are written one by one, as in `weeks 4, 8: sets by -1`"
+
+
+def plain_name(text: str) -> str:
+    """The spelling as a name of what was not spelt as one."""
+    return re.sub(r"[^a-z0-9]+", "-", text.lower()).strip("-")
+
+
+def shortened(text: str) -> str:
+    """A text as it is told in a message: not more of it than says which is meant."""
+    return text if len(text) <= 40 else f"{text[:36].rstrip()}..."
+
+
+def expected_here(before: str, accepts: Collection[str], line: str = "") -> str:
+    """What can stand after the beginning of a line, and what the line was most likely meant to be."""
+    told = expectations(accepts)
+    if {"NAME", "TOTAL"} <= set(accepts) and _EASIER.fullmatch(before):
+        return phrase("EASED")
+    if before.strip() in ("week", "weeks") or re.fullmatch(r" *weeks? +\d+ *", before):
+        ranged = re.match(r" *weeks? +(\d+) *(?:-|to\b)", line)
+        return f"{told}. {EASIER}" if ranged else told
+    if not before.strip() and "WEEKS" in accepts and _LIKE_EASIER.match(line.strip()):
+        return f"{told}. {EASIER}"
+    return told
+
+
+def text_unexpected(
+    before: str, text: str, rest: str, accepts: set[str], then_text: Collection[str]
+) -> tuple[str, str]:
+    """Of a text in quotes where none can stand: what can, and the name that it was meant as, "" for none.
+
+    `rest` is the line after the text; `then_text` are the words that could stand here with a text after them.
+    """
+    told, inside = expected_here(before, accepts), text[1:-1]
+    name, shown = plain_name(inside), shortened(text)
+    begun = before.replace(",", " ").split()
+    if "NAME" in accepts and before.strip() in TITLED and name != inside:
+        after = re.match(r" +([a-z][a-z0-9-]*)", rest)
+        own = after[1] if after and after[1] not in WORDS else name
+        title = f". A title stands after the name, as in `{begun[0]} {own} {shown}`" if own else ""
+        return told + title, "" if own != name else name
+    if "NAME" in accepts and name and (name == inside or accepts <= {"NAME", "WORD", "QUOTE"}):
+        return f"{told}. A name has no quotes: `{name}`", name
+    if len(then_text) == 1:
+        (word,) = then_text
+        return f"{told}. `{word}` is missing before the text: `{word} {shown}`", ""
+    if len(begun) > 2 and begun[0] in TITLED and '"' not in before:
+        return f"{told}. A title stands right after the name, as in `{begun[0]} {begun[1]} {shown}`", ""
+    if _ENTRY.match(before):
+        return f"{told}. A note on a movement stands below it, in a line that begins with `|`", ""
+    return told, ""
+
+
+def one_name(before: str, word: str) -> str:
+    """More help where a word follows a movement's name: `goblet squat` may be meant as one name."""
+    named = _UP_TO_MOVEMENT.fullmatch(before)
+    if named is None or word in WORDS or not re.fullmatch(r"[a-z]+", word):
+        return ""
+    return f". If the two words are one name, write `{named[1]}-{word}`"
+
+
+def two_times(before: str, after: str) -> tuple[int, str] | None:
+    """Where a time was told in two, as in `1 min 30 s`: how long its second part is, and the time as one figure."""
+    large = re.search(r"(\d+) *(h|min) +$", before)
+    small = re.match(rf"(\d+) *({'min' if large[2] == 'h' else 's'})\b", after) if large else None
+    return (len(small[0]), f"{60 * int(large[1]) + int(small[1])} {small[2]}") if large and small else None
