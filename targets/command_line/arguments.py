@@ -55,7 +55,8 @@ examples:
   setwright trim winter.coach                          all limits: from which time on what is kept
   setwright trim winter.coach --all                    the same to the last set
 
-Nothing that is a `must` goes, and no required category is left empty."""
+Nothing that is a `must` goes, and no required category is left empty. Errors about minutes alone, of a
+session over its limit or of a short version that cannot be, are told and do not stop it."""
 
 WEEK = """\
 examples:
@@ -95,6 +96,17 @@ class Parser(argparse.ArgumentParser):
         what = action.option_strings[-1] if action.option_strings else str(action.metavar).lower()
         self.error(f"there is no {what} `{value}`. {suggestion(str(value), known)}")
 
+    def negatives_joined(self, words: Sequence[str]) -> list[str]:
+        """The words, with `--weeks -3` as `--weeks=-3`: after an option that takes a value a negative figure is that value."""
+        valued = {name for action in self._actions if action.nargs is None for name in action.option_strings}
+        joined: list[str] = []
+        for word in words:
+            if "--" not in joined and joined and joined[-1] in valued and re.match(r"-[\d.]", word):
+                joined[-1] = f"{joined[-1]}={word}"
+            else:
+                joined.append(word)
+        return joined
+
     def refuse_unknown(self, words: Sequence[str]) -> None:
         """End at the first option that there is not, before argparse tells what is missing because of it."""
         options = [option for action in self._actions for option in action.option_strings]
@@ -117,6 +129,7 @@ def read(arguments: Sequence[str] | None) -> argparse.Namespace:
     early = next((option for option in _options(words[:start]) if option not in ("-h", "--help", "--version")), None)
     if early:
         meant.error(f"write `{early}` after the command: {meant.prog} ... {early}")
+    words[start:] = meant.negatives_joined(words[start:])
     meant.refuse_unknown(words[start:])
     options, more = parser.parse_known_args(words)
     if more:
@@ -227,6 +240,7 @@ def _whole(option: str, least: int, most: int, text: str) -> int:
 def _rise(text: str) -> Fraction:
     """A share written as `20%`; argparse turns the default over to this as well."""
     figure = text.strip().removesuffix("%")
-    if text.strip().endswith("%") and re.fullmatch(r"\d{1,3}(\.\d{1,2})?", figure, re.ASCII) and Fraction(figure) > 0:
+    written = text.strip().endswith("%") and re.fullmatch(r"\d{1,3}(\.\d{1,2})?", figure, re.ASCII)
+    if written and 0 < Fraction(figure) <= 999:
         return Fraction(figure) / 100
-    raise argparse.ArgumentTypeError(f"a share above 0%, as in --rise 20%, not `{text}`")
+    raise argparse.ArgumentTypeError(f"a share above 0%, up to 999%, as in --rise 20%, not `{text}`")

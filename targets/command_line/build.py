@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .sources import chosen_programs, compile_source
-from .terminal import counted, has_errors, result_stream, summary, tell_findings
+from .terminal import counted, errors_counted, has_errors, result_stream, tell_findings
 
 if TYPE_CHECKING:
     from ..writing import Written
@@ -19,7 +19,7 @@ def run(options: argparse.Namespace) -> int:
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
     if has_errors(result.diagnostics):
-        print(f"{summary(result.diagnostics)}: nothing is written.".capitalize(), file=sys.stderr)
+        print(f"{errors_counted(result.diagnostics)}: nothing is written.", file=sys.stderr)
         return 1
     programs = chosen_programs(result, options.source, options)
 

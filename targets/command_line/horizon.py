@@ -17,7 +17,7 @@ from .. import words
 from ..horizon_lines import ahead_lines
 from ..horizon_table import told_load
 from .sources import chosen_programs, compile_source
-from .terminal import Refusal, has_errors, result_stream, suggestion, summary, tell_findings, width
+from .terminal import Refusal, errors_in_the_way, has_errors, result_stream, suggestion, summary, tell_findings, width
 
 
 def run(options: argparse.Namespace) -> int:
@@ -26,9 +26,9 @@ def run(options: argparse.Namespace) -> int:
     if loads and options.athlete:
         raise Refusal("--loads are for nobody in particular: leave out --athlete, whose own loads count, or --loads.")
     result = compile_source(options.source, options.project)
-    if has_errors(result.diagnostics):
+    if told := errors_in_the_way(result.diagnostics):
         tell_findings(result.diagnostics, options, sys.stderr)
-        print(f"{summary(result.diagnostics)}: mend them first.", file=sys.stderr)
+        print(f"{told} first.", file=sys.stderr)
         return 1
     athlete = _athlete(result.project, options.athlete) if options.athlete else None
     programs = chosen_programs(result, options.source, options)
@@ -40,7 +40,7 @@ def run(options: argparse.Namespace) -> int:
         tell_findings(result.diagnostics, options, sys.stderr)
     for number, (look, findings) in enumerate(zip(looks, found, strict=True)):
         _tell(look, findings, loads, options, number > 0)
-    return 0
+    return int(has_errors(result.diagnostics))
 
 
 def _look(program: Program, athlete: Athlete | None, loads: Sequence[Quantity], options: argparse.Namespace) -> Outlook:

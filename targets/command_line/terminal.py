@@ -63,6 +63,23 @@ def has_errors(diagnostics: Collection[Diagnostic]) -> bool:
     return any(diagnostic.severity == "error" for diagnostic in diagnostics)
 
 
+# Errors about minutes: nothing is built with them, but what helps to mend them is just what the other commands show.
+OF_MINUTES = frozenset(("session-over-limit", "short-impossible"))
+
+
+def errors_in_the_way(diagnostics: Collection[Diagnostic]) -> str:
+    """`2 errors: mend them`, or "" where there are none, or none but errors about minutes."""
+    errors = [found for found in diagnostics if found.severity == "error"]
+    if all(found.code in OF_MINUTES for found in errors):
+        return ""
+    return f"{errors_counted(errors)}: mend {'it' if len(errors) == 1 else 'them'}"
+
+
+def errors_counted(diagnostics: Collection[Diagnostic]) -> str:
+    """`2 errors`: what has to be mended, without warnings and advice."""
+    return counted(sum(found.severity == "error" for found in diagnostics), "error")
+
+
 def summary(diagnostics: Collection[Diagnostic]) -> str:
     """`2 errors and 1 warning`, or `nothing to report`."""
     counts = [(sum(found.severity == name for found in diagnostics), name) for name in ("error", "warning", "advice")]

@@ -6,6 +6,7 @@ import argparse
 import re
 import sys
 from collections.abc import Iterator
+from fractions import Fraction
 
 from ...compiler.clock import full_sets, timetable
 from ...compiler.model import Entry, Program, Session
@@ -13,7 +14,7 @@ from ...compiler.quantity import Quantity, read_quantity
 from ...compiler.trim import Cut, Infeasible, Reason, Version, limits, trim
 from .limits import table
 from .sources import chosen_programs, compile_source
-from .terminal import Refusal, counted, has_errors, minutes, result_stream, suggestion, summary, tell_findings
+from .terminal import Refusal, counted, errors_in_the_way, has_errors, minutes, result_stream, suggestion, tell_findings
 
 ORDER = "a `may` goes first, then a `do`, a `key` last; a `must` only loses sets"
 # Why the rest of a cut stays away: by how much the version would be too long with the least of it taken back.
@@ -23,6 +24,11 @@ REASONS: dict[Reason, str] = {
     "rounds": "{lacking} too long with one round more",
 }
 
+_PART = r"(?:(\d{{1,3}}(?:\.\d{{1,2}})?)\s*{}(?![a-z])\s*(?:and\s+)?)?"
+_IN_PARTS = re.compile(
+    _PART.format("h(?:(?:ou)?rs?)?") + _PART.format("m(?:in(?:ute)?s?)?") + _PART.format("s(?:ec(?:ond)?s?)?")
+)
+
 
 def run(options: argparse.Namespace) -> int:
     """Trim the sessions that are meant, or table their limits; exit code 1 where one has no version in the limit."""
@@ -31,11 +37,11 @@ def run(options: argparse.Namespace) -> int:
     limit = None if options.to is None else read_limit(options.to)
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
-    if has_errors(result.diagnostics):
-        print(f"{summary(result.diagnostics)}: mend them, then trim.", file=sys.stderr)
+    if told := errors_in_the_way(result.diagnostics):
+        print(f"{told}, then trim.", file=sys.stderr)
         return 1
     program = _one(chosen_programs(result, options.source, options))
-    code = 0
+    code = int(has_errors(result.diagnostics))
     for number, session in enumerate(_sessions(program, options.session)):
         of = f"{session.title} of {program.title}, revision {program.revision}"
         if limit is None:
@@ -60,9 +66,28 @@ def read_limit(text: str) -> Quantity:
         if limit.amount > 0:
             return limit
         raise Refusal(f"--to: `{text}` leaves no time for anything. Write the time there is, such as 30min.")
-    figure = re.match(r"\s*(\d{1,3})\s*m?", text)
-    meant = f" Did you mean {figure[1]}min?" if figure and int(figure[1]) else ""
-    raise Refusal(f"--to: `{text}` is not a time such as 30min, 90s or 1h.{meant}")
+    raise Refusal(f"--to: `{text}` is not a time such as 30min, 90s or 1h.{_meant(text)}")
+
+
+def _meant(text: str) -> str:
+    """A question after the time that was meant by `30`, `1:30`, `1,5h` or `30min 20s`; "" where no one reading is sure."""
+    spelt = text.strip().lower().replace(",", ".")
+    parts = _IN_PARTS.fullmatch(spelt)
+    by_clock = re.fullmatch(r"(\d{1,3})(?::|h)([0-5]\d)", spelt)
+    bare = re.fullmatch(r"\d{1,3}", spelt)
+    hours, mins, seconds = (
+        (by_clock[1], by_clock[2], "0")
+        if by_clock
+        else ("0", bare[0], "0")
+        if bare
+        else parts.groups("0")
+        if parts
+        else "000"
+    )
+    whole = 3600 * Fraction(hours) + 60 * Fraction(mins) + Fraction(seconds)
+    if whole <= 0 or whole.denominator > 1:
+        return ""
+    return f" Did you mean {whole // 60}min?" if whole % 60 == 0 else f" Did you mean {whole}s?"
 
 
 def _one(programs: tuple[Program, ...]) -> Program:

@@ -11,19 +11,19 @@ from ...compiler.week_coverage import week_coverage
 from .. import words
 from ..week_table import week_rows
 from .sources import chosen_programs, compile_source
-from .terminal import has_errors, result_stream, summary, tell_findings
+from .terminal import errors_in_the_way, has_errors, result_stream, tell_findings
 
 
 def run(options: argparse.Namespace) -> int:
     """Print a table for each program that is meant; exit code 1 where the sources have errors."""
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
-    if has_errors(result.diagnostics):
-        print(f"{summary(result.diagnostics)}: mend them first.", file=sys.stderr)
+    if told := errors_in_the_way(result.diagnostics):
+        print(f"{told} first.", file=sys.stderr)
         return 1
     for number, program in enumerate(chosen_programs(result, options.source, options)):
         print("\n" * (number > 0) + "\n".join(_table(program)), file=result_stream(options))
-    return 0
+    return int(has_errors(result.diagnostics))
 
 
 def _table(program: Program) -> list[str]:

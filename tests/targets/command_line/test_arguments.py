@@ -57,6 +57,14 @@ def test_every_example_of_the_help_is_a_command_that_can_be_typed(run: Callable,
         ("--color never chekc x.coach", "there is no option `--color`"),
         ("build x.coach --revision two", "a revision is a whole number"),
         ("build x.coach --revision " + "9" * 5000, "a revision is a whole number"),
+        ("horizon x.coach --weeks -3", "argument --weeks: a whole number from 1 to 104"),
+        ("horizon x.coach --weeks=-3", "argument --weeks: a whole number from 1 to 104"),
+        ("horizon x.coach --rise -5%", "argument --rise: a share above 0%, up to 999%, as in --rise 20%, not `-5%`"),
+        ("horizon x.coach --rise 1000%", "argument --rise: a share above 0%, up to 999%"),
+        ("horizon x.coach --rise 999.5%", "argument --rise: a share above 0%, up to 999%"),
+        ("build x.coach --revision -1", "a revision is a whole number"),
+        ("trim x.coach -5min", "there is no option `-5min`"),
+        ("trim x.coach --all -5min", "there is no option `-5min`"),
         ("completion bsh", "Did you mean `bash`?"),
     ],
 )
@@ -65,6 +73,12 @@ def test_a_mistake_is_answered_with_the_nearest_word(run: Callable, typed: str, 
     assert (ran.code, ran.out) == (2, "")
     assert answer in ran.err
     assert "--help" in ran.err
+
+
+def test_a_negative_time_is_refused_as_the_value_it_is(run: Callable, hall: object):
+    ran = run("trim", "hall.coach", "--to", "-5min")
+    assert (ran.code, ran.out) == (2, "")
+    assert "--to: `-5min` is not a time" in ran.err
 
 
 def test_a_file_may_begin_with_a_hyphen(run: Callable):

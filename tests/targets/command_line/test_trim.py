@@ -49,7 +49,20 @@ def test_the_smallest_limit_is_told_and_fits(run: Callable, hall: Path):
         ("30", "`30min`?".replace("`", "")),
         ("30m", "30min?"),
         ("30 minutes", "30min?"),
-        ("half an hour", "such as 30min"),
+        ("half an hour", "such as 30min, 90s or 1h.\n"),
+        ("1:30", "Did you mean 90min?"),
+        ("1,5h", "Did you mean 90min?"),
+        ("1.5 hours", "Did you mean 90min?"),
+        ("1h30", "Did you mean 90min?"),
+        ("1h 30min", "Did you mean 90min?"),
+        ("1h30min", "Did you mean 90min?"),
+        ("1 hour and 30 minutes", "Did you mean 90min?"),
+        ("30min 20s", "Did you mean 1820s?"),
+        ("90 sec", "Did you mean 90s?"),
+        ("2,5 min", "Did you mean 150s?"),
+        ("1,7 s", "such as 30min, 90s or 1h.\n"),
+        ("1:75", "such as 30min, 90s or 1h.\n"),
+        ("30 monkeys", "such as 30min, 90s or 1h.\n"),
         ("0", "not a time"),
         ("0min", "leaves no time"),
         ("0s", "leaves no time"),
@@ -70,6 +83,42 @@ def test_a_limit_that_is_no_time(run: Callable, hall: Path, limit: str, answer: 
 )
 def test_limits_as_people_type_them(text: str, seconds: int):
     assert read_limit(text).base == seconds
+
+
+@pytest.mark.parametrize("words", [("trim",), ("trim", "--to", "20min"), ("week",), ("horizon",)])
+@pytest.mark.parametrize(
+    ("line", "code"), [("within 5 min", "session-over-limit"), ("short 2 min by sets", "short-impossible")]
+)
+def test_errors_about_minutes_are_told_and_do_not_stop(
+    run: Callable, hall: Path, words: tuple[str, ...], line: str, code: str
+):
+    command, *more = words
+    whole = run(command, "hall.coach", *more).out
+    more_said = line if line.startswith("within") else f"within 60 min\n    {line}"
+    hall.write_text(hall.read_text("utf-8").replace("within 60 min", more_said), "utf-8")
+    ran = run(command, "hall.coach", *more)
+    assert ran.code == 1
+    assert code in ran.err
+    assert "mend" not in ran.err
+    assert ran.out.splitlines()[0] == whole.splitlines()[0]
+    assert len(ran.out.splitlines()) >= 5
+    built = run("build", "hall.coach")
+    assert built.code == 1
+    assert built.err.endswith("\n1 error: nothing is written.\n")
+    assert not Path("sheets").exists()
+
+
+@pytest.mark.parametrize(("command", "told"), [("trim", "then trim."), ("week", "first."), ("horizon", "first.")])
+def test_only_errors_have_to_be_mended_and_with_others_all_stop(run: Callable, hall: Path, command: str, told: str):
+    text = hall.read_text("utf-8").replace("within 60 min", "within 5 min").replace("  for", "  runs 12 weeks\n  for")
+    hall.write_text(text.replace("must band-row 3 x 8", "must band-rwo 3 x 8"), "utf-8")
+    ran = run(command, "hall.coach")
+    assert (ran.code, ran.out) == (1, "")
+    assert ran.err.splitlines()[-1].endswith(told)
+    assert ran.err.splitlines()[-1].startswith("1 error: mend it")
+    hall.write_text(text.replace("band-row 3", "band-rwo 3").replace("curl-up 3", "curlup 3"), "utf-8")
+    ran = run(command, "hall.coach")
+    assert ran.err.splitlines()[-1].startswith("2 errors: mend them")
 
 
 CIRCUIT = """\
