@@ -114,6 +114,7 @@ PLANNED: Final = "Planned time"
 LIMIT: Final = "Time limit"
 EVERY_DAY: Final = "every day"
 NO_LIMIT: Final = "none"
+NOT_SAID: Final = "not said"
 MINUTE: Final = "Minute"
 
 
@@ -134,6 +135,12 @@ def minutes(number: int) -> str:
 def never_without(sessions: list[str], categories: list[str]) -> str:
     """What no session of work may lack."""
     return f"{joined(sessions)}: never without {joined(categories)}."
+
+
+def in_every_week(categories: list[tuple[str, int]]) -> str:
+    """What the sessions of a week must hold, all together."""
+    told = [f"{title} at least {times_a_week(number).removesuffix(' a week')}" for title, number in categories]
+    return f"In every week: {joined(told)}."
 
 
 def session_line(often: str, planned: int, limit: str) -> str:
@@ -350,6 +357,10 @@ COMES: Final = "What comes"
 COMES_FOR_NOBODY: Final = "For nobody in particular"
 COMES_FOR_ATHLETES: Final = "For each athlete"
 NOTHING_COMES: Final = "Nothing to report."
+NOBODY_TRAINS: Final = (
+    "There is more than one program here, and no log names this one, so nobody is known to train by it yet. An athlete counts"
+    " as soon as a log names the program."
+)
 AHEAD_WEEKS: Final = "Week by week"
 AHEAD_END: Final = "end"
 AHEAD_OVER: Final = "over"

@@ -43,7 +43,7 @@ def handout(program: Program) -> Handout:
     return Handout(
         program.aims,
         program.rules,
-        _never_without(program),
+        _categories(program),
         telling.easier_weeks(program),
         tuple(_explained(program)),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
@@ -52,11 +52,14 @@ def handout(program: Program) -> Handout:
     )
 
 
-def _never_without(program: Program) -> str:
-    """The categories that every session with a block of work must hold, "" where there are none."""
+def _categories(program: Program) -> str:
+    """What every session with a block of work must hold, and what a week must, "" where there is nothing."""
     working = [each.title for each in program.sessions if any(block.kind == "work" for block in each.blocks)]
     required = [_category(each.title, each.at_least) for each in program.categories if each.required]
-    return words.never_without(working, required) if working and required else ""
+    weekly = [(each.title, each.at_least) for each in program.categories if each.at_least and not each.required]
+    told = [words.never_without(working, required)] if working and required else []
+    told += [words.in_every_week(weekly)] if weekly else []
+    return " ".join(told)
 
 
 def _category(title: str, at_least: int | None) -> str:

@@ -48,6 +48,11 @@ def for_athletes(project: Project, program: Program) -> tuple[Comes, ...]:
     return tuple(Comes(words.joined(names), lines) for lines, names in told.items())
 
 
+def nobody_trains(project: Project, program: Program) -> bool:
+    """Whether there are athletes, and nothing says that one of them does this program."""
+    return bool(project.athletes) and not _who_train(project, program)
+
+
 def _who_train(project: Project, program: Program) -> list[Athlete]:
     """The athletes who do a program: all where there is no other, else those who have a log on it."""
     if {one.name for one in project.programs} <= {program.name}:

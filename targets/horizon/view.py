@@ -15,7 +15,7 @@ from ...compiler.week_coverage import week_coverage
 from .. import words
 from ..horizon_table import SessionTable, TwoRuns, cells_told, drawn_told, shown_weeks, two_runs
 from ..week_table import week_rows
-from .comes import Comes, for_athletes, for_nobody
+from .comes import Comes, for_athletes, for_nobody, nobody_trains
 from .picture import Picture, pictures
 
 COLUMNS = 6  # weeks side by side on a page
@@ -71,6 +71,7 @@ class CoachPage:
     weeks: str
     nobody: tuple[str, ...]
     athletes: tuple[Comes, ...]
+    nobody_trains: str
     week: tuple[tuple[str, str], ...]
     week_notes: tuple[str, ...]
     sessions: tuple[SessionAhead, ...]
@@ -91,6 +92,7 @@ def coach_page(project: Project, program: Program) -> CoachPage:
         words.weeks_taken(look.good.weeks, said=program.weeks is not None),
         for_nobody(project, look),
         for_athletes(project, program),
+        words.NOBODY_TRAINS if nobody_trains(project, program) else "",
         week_rows(week_coverage(program)),
         (*((words.counted_once(unsaid),) if unsaid else ()), words.HOW_COUNTED),
         tuple(_session(place, session, look.good.easier) for place, session in enumerate(sessions, start=1)),

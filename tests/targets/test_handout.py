@@ -3,9 +3,10 @@
 import html
 import re
 
+import attrs
 import pytest
 from setwright.compiler.clock import full_sets
-from setwright.compiler.model import Program
+from setwright.compiler.model import Category, Program
 from setwright.targets import handout, telling, words
 
 
@@ -56,9 +57,35 @@ def test_what_the_program_says_of_itself(text: str, program: Program):
 
 
 def test_a_damaged_program_says_so(program: Program):
-    import attrs
-
     pages = handout.render(attrs.evolve(program, damaged=True))
     assert words.DRAFT in pages["small-handout.html"]
     assert words.DRAFT in pages["small-handout.md"]
     assert words.DRAFT not in handout.render(program)["small-handout.html"]
+
+
+def test_categories_of_every_session_and_of_the_week(program: Program):
+    legs, push = program.categories
+
+    def told(*categories: Category) -> str:
+        changed = attrs.evolve(program, categories=categories)
+        return text_of_markdown(handout.render(changed)["small-handout.md"])
+
+    weekly = attrs.evolve(push, required=False)
+    once = attrs.evolve(legs, required=False, at_least=1)
+    assert "Main session: never without Legs and Push (at least twice a week). " in told(legs, push)
+    assert "In every week" not in told(legs, push)
+    assert "Main session: never without Legs. In every week: Push at least twice. " in told(legs, weekly)
+    assert "In every week: Legs at least once and Push at least twice. " in told(once, weekly)
+    assert "never without" not in told(once, weekly)
+    assert "In every week" not in told(attrs.evolve(legs, required=False))
+
+
+@pytest.mark.parametrize("kind", ["html", "md"])
+def test_a_session_that_does_not_say_how_often_says_that(program: Program, kind: str):
+    main, walk = program.sessions
+    unsaid = attrs.evolve(program, sessions=(main, attrs.evolve(walk, per_week=None)))
+    page = handout.render(unsaid)[f"small-handout.{kind}"]
+    cell = "<td>not said</td>" if kind == "html" else "| Daily walk | not said |"
+    assert page.count(cell) == 1
+    assert page.count("not said") == 1
+    assert "not said" not in handout.render(program)[f"small-handout.{kind}"]

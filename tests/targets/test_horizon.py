@@ -102,11 +102,41 @@ def test_what_the_coach_allows_is_not_told():
     assert for_athletes(result.project, result.project.programs[0])[0].lines == (words.NOTHING_COMES,)
 
 
-def test_of_several_programs_only_those_who_logged_it_are_told():
-    other = 'program other "Other"\n  session main, 2 a week\n    block all\n      must chair-stand 3 x 8\n'
-    other += "        advance reps by 1 to 30\n"
+OTHER = (
+    'program other "Other"\n  session main, 2 a week\n    block all\n      must chair-stand 3 x 8\n'
+    "        advance reps by 1 to 30\n"
+)
+
+
+def test_where_nobody_is_known_to_train_by_a_program_its_page_says_so():
     log = "log ines on squats\n2026-06-17 main\n  chair-stand  8 8\n"
-    result = crew(more=other + log)
+
+    def told(result: Result) -> dict[str, bool]:
+        pages = {
+            name: text
+            for program in result.project.programs
+            for name, text in horizon.render(result.project, program).items()
+        }
+        return {name: " ".join(words.NOBODY_TRAINS.split()) in " ".join(text.split()) for name, text in pages.items()}
+
+    alone = crew()
+    assert set(told(alone).values()) == {False}
+    both = {f"{name}-coach.{kind}": True for name in ("squats", "other") for kind in ("html", "md")}
+    assert told(crew(more=OTHER)) == both
+    assert told(crew(more=OTHER + log)) == both | {"squats-coach.html": False, "squats-coach.md": False}
+
+
+def test_where_there_is_no_athlete_none_is_missed():
+    alone = crew(more=OTHER)
+    nobody = attrs.evolve(alone.project, athletes=())
+    page_of_it = horizon.render(nobody, nobody.programs[0])["squats-coach.html"]
+    assert words.COMES_FOR_ATHLETES not in page_of_it
+    assert words.NOBODY_TRAINS not in page_of_it
+
+
+def test_of_several_programs_only_those_who_logged_it_are_told():
+    log = "log ines on squats\n2026-06-17 main\n  chair-stand  8 8\n"
+    result = crew(more=OTHER + log)
     squats, others = sorted(result.project.programs, key=lambda program: program.name != "squats")
     assert [comes.who for comes in for_athletes(result.project, squats)] == ["Ines"]
     assert for_athletes(result.project, others) == ()
