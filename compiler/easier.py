@@ -14,7 +14,9 @@ from collections.abc import Mapping
 
 import attrs
 
-from .model import Amrap, Block, Distance, Dose, Movement, Program, Reps, Session, Target, Timed, WorkSet
+from .axes import AXES
+from .axes.counted import fewer_sets
+from .model import Block, Dose, Movement, Program, Session
 from .quantity import Quantity
 
 Changes = Mapping[str, int | Quantity]  # axis -> its change, below zero
@@ -56,66 +58,20 @@ def eased_block(block: Block, changes: Changes) -> Block:
     )
     rounds = block.rounds
     if rounds is not None:
-        rounds = fewer_sets(rounds, changes, max((entry.dose.least_sets for entry in block.entries), default=1))
+        least = max((entry.dose.least_sets for entry in block.entries), default=1)
+        rounds = fewer_sets(rounds, changes.get("sets"), least)
     return attrs.evolve(block, entries=entries, rounds=rounds)
 
 
 def eases(block: Block, axis: str, change: int | Quantity) -> bool:
-    """Whether a change takes part in a block; of a load that only the athlete knows, it does."""
-    loaded = block.kind in EASED_KINDS and any(entry.movement.loaded_by for entry in block.entries)
-    return (axis == "load" and loaded) or eased_block(block, {axis: change}) != block
+    """Whether a change takes part in a block; of a figure that only the athlete knows, it does."""
+    unsaid = block.kind in EASED_KINDS and any(AXES[axis].unsaid(entry.movement) for entry in block.entries)
+    return unsaid or eased_block(block, {axis: change}) != block
 
 
 def eased_dose(dose: Dose, changes: Changes, movement: Movement) -> Dose:
     """The dose of a movement with every change that suits it; in a circuit its rounds are the block's."""
-    kept = dose.sets[: fewer_sets(len(dose.sets), changes, dose.least_sets)]
-    load = changes.get("load")
-    return attrs.evolve(
-        dose,
-        sets=tuple(
-            WorkSet(eased_target(work.target, changes, held=movement.held), _less(work.load, load)) for work in kept
-        ),
-        ramp=tuple(attrs.evolve(lighter, share=less(lighter.share, load)) for lighter in dose.ramp),
-        load=_less(dose.load, load),
-    )
-
-
-def fewer_sets(sets: int, changes: Changes, least: int) -> int:
-    """Sets, or rounds, after the change of `sets`: at least the fewest worth doing, and at least 1."""
-    change = changes.get("sets")
-    return max(sets + change, min(sets, least), min(sets, 1)) if isinstance(change, int) else sets
-
-
-def eased_target(target: Target, changes: Changes, *, held: bool) -> Target:
-    """What a set asks for after the changes of repetitions, distance and time (`hold` in a held position)."""
-    fewer = changes.get("reps")
-    match target:
-        case Reps(low=low, high=high) if isinstance(fewer, int):
-            return Reps(max(low + fewer, min(low, 1)), max(high + fewer, min(high, 1)))
-        case Amrap(leaving=leaving, expect=expect) if isinstance(fewer, int):
-            return Amrap((leaving or 0) - fewer, None if expect is None else max(expect + fewer, min(expect, 1)))
-        case Timed(time=time):
-            return Timed(less(time, changes.get("hold" if held else "time")))
-        case Distance(length=length):
-            return Distance(less(length, changes.get("distance")))
-    return target
-
-
-def less(figure: Quantity, change: int | Quantity | None) -> Quantity:
-    """A weight, time, distance or share after a change: a share of itself, or an amount in its own kind of unit.
-
-    A load told as a share of the training maximum is eased by a share of that share: 80% by -10% is 72%.
-    """
-    if not isinstance(change, Quantity):
-        return figure
-    if change.unit == "%":
-        eased = figure.amount * (1 + change.base)
-    elif change.dimension == figure.dimension:
-        eased = figure.amount + change.to(figure.unit).amount
-    else:
-        return figure
-    return Quantity(eased, figure.unit) if eased > 0 else figure
-
-
-def _less(figure: Quantity | None, change: int | Quantity | None) -> Quantity | None:
-    return None if figure is None else less(figure, change)
+    for axis, change in changes.items():
+        if AXES[axis].moves(movement):
+            dose = AXES[axis].eased(dose, change)
+    return dose

@@ -11,11 +11,13 @@ from typing import TypeAlias
 
 import attrs
 
+from .axes.measured import made_of
 from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time, total
-from .course import UNKNOWN, Means, course_of, dose_at, made_of
+from .course import UNKNOWN, Means, course_of, dose_at
 from .easier import Changes, eased_block
 from .model import Block, CutBy, Entry, Program, Rule, Value
-from .progression import Course, Figure, Standing, Turn, after
+from .progression import Course, Standing, Turn, after
+from .quantity import Figure
 from .week import COUNTED
 
 Seconds: TypeAlias = int | Fraction

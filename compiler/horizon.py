@@ -23,7 +23,8 @@ from .easier import Changes, changes_in
 from .forward import BlockForward, EntryForward, Form, Path, Seconds, Stage, plain
 from .implements import makeable_loads
 from .model import Athlete, Block, Entry, Movement, Program, Session, Short, Value
-from .progression import Course, Figure, Turn
+from .progression import Course, Turn
+from .quantity import Figure
 from .trim import Infeasible, binding_categories, fills, trim
 from .week import times_a_week
 

@@ -5,11 +5,15 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 import attrs
 
-from .model import Dose, Start, Value
+from .model import Dose, Value
 from .quantity import UNITS, Quantity
+
+if TYPE_CHECKING:
+    from .course import Means
 
 MOST_SHARE = Quantity(Fraction(120), "%")  # of the training maximum
 
@@ -51,16 +55,17 @@ class Scale(Value):
         return [figure for load in loads_of(dose) if (figure := self.figure(load)) is not None]
 
 
-def scale_of(units: str, dose: Dose, maximum: Fraction | None, begins: Start | None) -> Scale:
+def scale_of(units: str, dose: Dose, means: Means) -> Scale:
     """Shares stay shares, unless the maximum is known: the athlete's own, or the one that their first weight tells."""
     loads = loads_of(dose)
     told = loads[0].unit if loads else units
+    maximum, begins = means.maximum, means.begins
     if told != "%":
-        return Scale(told, maximum)
+        return Scale(told, maximum, cap=means.cap)
     top = max(load.base for load in loads if load.unit == "%")
     if maximum is None and begins is not None and begins.load is not None and top:
         maximum = begins.load.base / top
-    return Scale("%", shares=True) if maximum is None else Scale(units, maximum, shares=True)
+    return Scale("%" if maximum is None else units, maximum, shares=True, cap=means.cap)
 
 
 def loads_of(dose: Dose) -> tuple[Quantity, ...]:

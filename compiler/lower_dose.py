@@ -9,6 +9,7 @@ from lark import Token
 
 from ..grammar import nodes
 from . import model
+from .axes import AXES
 from .checks import names
 from .lower import Reader, name_tokens, quantity, text
 from .quantity import Quantity, read_quantity
@@ -144,7 +145,7 @@ def lower_rule(reader: Reader, node: nodes.Entry) -> model.Rule | model.NoProgre
                 reader.once(pace, "good", count, line, "after ... good")
             else:
                 reader.once(pace, "missed", count, line, "after ... missed")
-                eased = reader.one_of(line.values[3], model.AXES, "an axis of progression")
+                eased = reader.one_of(line.values[3], AXES, "an axis of progression")
                 if eased:
                     pace["ease"] = (eased, figure(line.values[4]))
     rule: model.Rule | model.NoProgress | None = said.get("rule")
@@ -152,8 +153,8 @@ def lower_rule(reader: Reader, node: nodes.Entry) -> model.Rule | model.NoProgre
 
 
 def _axis(reader: Reader, node: nodes.Axis) -> model.Axis | None:
-    name = reader.one_of(node.name, model.AXES, "an axis of progression")
-    restarting = [reader.one_of(token, model.AXES, "an axis of progression") for token in node.restarting]
+    name = reader.one_of(node.name, AXES, "an axis of progression")
+    restarting = [reader.one_of(token, AXES, "an axis of progression") for token in node.restarting]
     if name is None or None in restarting:
         return None
     return model.Axis(

@@ -8,6 +8,7 @@ import attrs
 
 from ..grammar import nodes
 from . import model
+from .axes import AXES, EASED
 from .checks import names
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
 from .lower_dose import figure, lower_dose, lower_rule
@@ -94,8 +95,8 @@ def _easier(reader: Reader, node: nodes.Easier) -> model.Easier:
     said: dict[str, Any] = {}
     for change in node.changes:
         axis = str(change.axis)
-        if axis not in model.AXES:
-            reader.one_of(change.axis, model.EASED, "an axis that a week can ease")
+        if axis not in AXES:
+            reader.one_of(change.axis, EASED, "an axis that a week can ease")
             continue
         amount = figure(change.amount)
         reader.once(said, axis, -amount if change.minus is not None else amount, change)

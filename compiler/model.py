@@ -173,12 +173,6 @@ class Dose(Value):
 
 # Progression
 
-AXES = (
-    "load", "reps", "total reps", "sets", "lower", "pause", "cues", "hold", "distance", "time", "pace", "rest", "rung",
-)  # fmt: skip
-
-EASED = ("load", "reps", "sets", "hold", "distance", "time")  # the axes that an easier week can lower
-
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Axis(Value):

@@ -6,7 +6,8 @@ row, `after 2 missed, ease load 10%` takes a step back. When no axis can move th
 
 A `Course` is all that stays the same: the axes with their starts, steps and bounds, the loads that can be made. A
 `Standing` is all that changes. `after` goes from one standing to the next; nothing here has a state of its own. How a
-course comes from an entry, and a dose from a standing, is in `course.py`.
+course comes from an entry, and a dose from a standing, is in `course.py`, how the next figure of an axis comes about in
+its class in `axes/`.
 
 Figures are whole numbers of repetitions, sets and cues, the place of a rung on its ladder from 0, and else fractions in
 s, m, kg, or as a share of the training maximum. A figure is None where nobody knows it yet: a load that was never said, a
@@ -16,22 +17,21 @@ only unknown.
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
 from fractions import Fraction
-from typing import Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal
 
 import attrs
 
 from .model import Value
+from .quantity import Figure, share_of
 
-Figure: TypeAlias = int | Fraction
+if TYPE_CHECKING:
+    from .axes.kind import AxisKind
 
 # The upper end of "a 2-10 % increase in load", which is advised when 1-2 repetitions over the desired number are done on
 # two consecutive sessions (ACSM position stand, Progression Models in Resistance Training for Healthy Adults, Med Sci
 # Sports Exerc 2009;41(3):687-708; read in a summary).
 JUMP = Fraction(1, 10)
-
-SHRINKING = frozenset({"rest", "pace"})
 
 Kind = Literal["moved", "counting", "waiting", "exhausted", "held", "eased"]
 # Why an axis could not move: its bound; the jump to the next load is too large; no heavier load can be made; the ladder
@@ -47,7 +47,7 @@ class Track(Value):
     rung, and for one that nobody can tell. `least` is where easing ends, and an axis that shrinks without a bound.
     """
 
-    name: str
+    kind: AxisKind
     start: Figure | None
     step: Figure | None = None
     share: bool = False
@@ -56,6 +56,16 @@ class Track(Value):
     bound: Figure | None = None
     at: int | None = None  # repetitions that every set must reach
     restarts: tuple[int, ...] = ()  # other tracks, by place
+
+    @property
+    def name(self) -> str:
+        """The name of the axis."""
+        return self.kind.name
+
+    def size(self, figure: Figure) -> Figure:
+        """How large the step from a figure is."""
+        assert self.step is not None
+        return share_of(figure, self.step, self.grain) if self.share else self.step
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -147,16 +157,9 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
     blocked: list[Blocked] = []
     for place in range(course.axes):
         track, figure = course.tracks[place], figures[place]
-        reason: Reason | None = None
-        if track.at is not None and _repetitions(course, figures, expected, repetitions) < track.at:
-            reason, following = "repetitions", None
-            if figure is not None and figure >= _top(course, track):
-                reason = "top"
-        elif figure is None:
-            following = None
-            reason = "no-heavier" if track.name == "load" and course.loads == () else None
-        else:
-            following, reason = _step(course, track, figure)
+        following, reason = track.kind.following(figure, track, course)
+        if track.at is not None and reason != "top" and _repetitions(course, figures, expected, repetitions) < track.at:
+            following, reason = None, "repetitions"
         if reason is None:
             return Turn(_moved(course, standing, place, following, expected), "moved", track.name, tuple(blocked))
         blocked.append(Blocked(track.name, reason, following))
@@ -172,10 +175,12 @@ def _missed(course: Course, standing: Standing) -> Turn:
         return Turn(Standing(standing.figures, standing.expected, 0, count), "held")
     place, less, share = course.ease
     track, figure = course.tracks[place], standing.figures[place]
-    eased = None if figure is None else _eased(course, track, figure, less, share)
+    eased = None
+    if figure is not None:
+        eased = track.kind.back(figure, share_of(figure, less, track.grain) if share else less, track, course)
     if figure is not None and eased == figure:
         return Turn(Standing(standing.figures, standing.expected), "held")
-    expected = course.expected if track.name == "rung" else standing.expected
+    expected = course.expected if track.kind.ladder else standing.expected
     return Turn(Standing(_with(standing.figures, place, eased), expected), "eased", track.name)
 
 
@@ -184,8 +189,7 @@ def _moved(course: Course, standing: Standing, place: int, figure: Figure | None
     figures = _with(standing.figures, place, figure)
     for other in track.restarts:
         figures = _with(figures, other, course.tracks[other].start)
-    # On another variant, or with another load, the repetitions of this one tell nothing.
-    return Standing(figures, course.expected if track.name in ("rung", "load") else expected)
+    return Standing(figures, course.expected if track.kind.afresh else expected)
 
 
 def _with(figures: tuple[Figure | None, ...], place: int, figure: Figure | None) -> tuple[Figure | None, ...]:
@@ -206,72 +210,3 @@ def _repetitions(
     if "reps" in now:
         return now["reps"] - course.spread
     return course.asked or 0
-
-
-def _step(course: Course, track: Track, figure: Figure) -> tuple[Figure | None, Reason | None]:
-    """The next figure of an axis and why it cannot be taken, or None where it can."""
-    if track.name == "load":
-        return _heavier(course, track, figure)
-    if track.name == "rung":
-        return figure + 1, None if figure < _top(course, track) else "top"
-    shrinks = track.name in SHRINKING
-    following = figure - _size(track, figure) if shrinks else figure + _size(track, figure)
-    if shrinks:
-        return following, None if following >= (track.least if track.bound is None else track.bound) else "bound"
-    return following, None if track.bound is None or following <= track.bound else "bound"
-
-
-def _size(track: Track, figure: Figure) -> Figure:
-    """How large a step is."""
-    assert track.step is not None
-    return share_of(figure, track.step, track.grain) if track.share else track.step
-
-
-def share_of(figure: Figure, share: Figure, grain: Figure) -> Figure:
-    """A share of a figure in whole grains, rounded down so that a step is no more than it says; but at least one grain."""
-    return max(Fraction(figure) * share // grain, 1) * grain
-
-
-def _top(course: Course, track: Track) -> Figure:
-    return course.rungs - 1 if track.bound is None else track.bound
-
-
-def _heavier(course: Course, track: Track, load: Figure) -> tuple[Figure | None, Reason | None]:
-    """The next load: the lightest that can be made and is heavier by the step or more, but not by more than the jump."""
-    if course.loads is None and track.step is None:
-        return None, "bound" if track.bound is not None and load >= track.bound else None
-    wanted = load if track.step is None else load + _size(track, load)
-    following: Figure | None = wanted
-    if course.shares and course.loads and track.step is not None:
-        return _heavier_share(course, track, load, wanted)
-    if course.loads is not None:
-        place = max(bisect_right(course.loads, load), bisect_left(course.loads, wanted))
-        following = course.loads[place] if place < len(course.loads) else None
-    if following is None:
-        return None, "no-heavier"
-    if track.bound is not None and following > track.bound:
-        return following, "bound"
-    return following, "jump" if load and following - load > course.jump * load else None
-
-
-def _heavier_share(course: Course, track: Track, load: Figure, wanted: Figure) -> tuple[Figure | None, Reason | None]:
-    """The next share of the maximum; what is lifted is the next load that can be made and is not heavier."""
-    loads = course.loads or ()
-    if track.bound is not None and wanted > track.bound:
-        return wanted, "bound"
-    if wanted > loads[-1]:
-        return wanted, "no-heavier"
-    now, following = (loads[max(bisect_right(loads, one) - 1, 0)] for one in (load, wanted))
-    return (following, "jump") if following - now > course.jump * now else (wanted, None)
-
-
-def _eased(course: Course, track: Track, figure: Figure, less: Figure, share: bool) -> Figure:
-    """A figure taken back, but never below the least; a load to the next lighter that can be made."""
-    part = share_of(figure, less, track.grain) if share else less
-    if track.name in SHRINKING:
-        return figure + part
-    eased = figure - part
-    if track.name == "load" and course.loads:
-        lighter = course.loads[: bisect_left(course.loads, figure)]
-        return max((one for one in lighter if one <= eased), default=min(lighter, default=figure))
-    return max(eased, min(track.least, figure))

@@ -10,11 +10,12 @@ import re
 from decimal import Decimal
 from fractions import Fraction
 from functools import lru_cache
-from typing import Literal
+from typing import Literal, TypeAlias
 
 import attrs
 
 Dimension = Literal["time", "mass", "length", "volume", "share"]
+Figure: TypeAlias = int | Fraction
 
 _ONE = Fraction(1)
 # Unit -> (dimension, exact size in s, kg, m, l or 1).
@@ -77,6 +78,21 @@ def read_quantity(text: str) -> Quantity:
     if match is None or match[2] not in UNITS:
         raise ValueError(f"not a quantity: {text!r}")
     return Quantity(Fraction(match[1]), match[2])
+
+
+def figure_of(told: int | Quantity) -> Figure:
+    """A count as it is, a quantity in the base unit of its dimension."""
+    return told.base if isinstance(told, Quantity) else told
+
+
+def dimension_of(told: int | Quantity) -> Dimension | None:
+    """What a figure is told in: a dimension, or None for a whole number."""
+    return told.dimension if isinstance(told, Quantity) else None
+
+
+def share_of(figure: Figure, share: Figure, grain: Figure) -> Figure:
+    """A share of a figure in whole grains, rounded down so that a step is no more than it says; but at least one grain."""
+    return max(Fraction(figure) * share // grain, 1) * grain
 
 
 def decimal_text(value: Fraction, places: int = 3) -> str:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from ..compiler.axes import AXES
 from ..compiler.model import BlockKind, Priority
 from ..compiler.quantity import Quantity, decimal_text
 from ..compiler.trim import Reason
@@ -664,7 +665,6 @@ COUNT_WORDS: Final[dict[str, tuple[str, str]]] = {
     "sets": ("a set", "sets"),
     "cues": ("one cue", "cues"),
 }
-DOWNWARD: Final = ("rest", "pace")
 
 
 def step_of(axis: str, step: int | Quantity) -> str:
@@ -676,7 +676,7 @@ def step_of(axis: str, step: int | Quantity) -> str:
 
 
 def up_to(axis: str, bound: str) -> str:
-    return f"down to {bound}" if axis in DOWNWARD else f"up to {bound}"
+    return f"down to {bound}" if AXES[axis].shrinks else f"up to {bound}"
 
 
 def at_repetitions(step: str, reps: int) -> str:

@@ -15,8 +15,8 @@ from itertools import pairwise
 from ...grammar.diagnostic import Check, Diagnostic
 from ..horizon import Ahead, Horizon, Outlook
 from ..model import Project, Rule
-from ..progression import Blocked, Figure
-from ..quantity import UNITS, Quantity, decimal_text
+from ..progression import Blocked
+from ..quantity import UNITS, Figure, Quantity, decimal_text
 from .allows import without_allowed
 from .examples import in_weeks
 from .minutes import whole_minutes

@@ -7,10 +7,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
+from ..axes import AXES
 from ..model import Axis, Project, Start
-from ..progression import SHRINKING
-from ..quantity import Quantity
-from .bounds import TO, size, suits
+from ..quantity import Quantity, dimension_of, figure_of
+from .bounds import TO
 from .examples import with_basics
 from .places import on_line
 from .walk import Place, axes, in_training
@@ -60,25 +60,17 @@ def find_begins_past_bound(project: Project) -> Iterator[Diagnostic]:
 
 def _past(here: Place, axis: Axis, start: Start) -> str:
     """A beginning beyond the bound of an axis, in words; nothing where it is not beyond it."""
-    bound = axis.bound
-    if here.entry.movement.name != start.movement or bound is None or axis.name in SHRINKING:
+    bound, kind = axis.bound, AXES[axis.name]
+    begun = kind.begins(start)
+    if here.entry.movement.name != start.movement or bound is None or begun is None or kind.shrinks:
         return ""
-    if axis.name == "rung":
+    if kind.ladder:
         climbed = {rung.name: step for step, rung in enumerate(here.entry.movement.rungs)}
-        past = bound in climbed and climbed.get(start.rung or "", -1) > climbed[str(bound)]
-        return f"on `{start.rung}`" if past else ""
-    for figure, told in _figures(axis, start):
-        measure = figure.dimension if isinstance(figure, Quantity) else None
-        if not isinstance(bound, str) and suits(bound, measure, share=False) and size(figure) > size(bound):
-            return told
-    return ""
+        past = bound in climbed and climbed.get(str(begun), -1) > climbed[str(bound)]
+    else:
+        past = not isinstance(begun, str) and not isinstance(bound, str) and _beyond(begun, bound)
+    return kind.beginning.format(begun) if past else ""
 
 
-def _figures(axis: Axis, start: Start) -> Iterator[tuple[int | Quantity, str]]:
-    """The figures of a beginning that an axis moves, in words too."""
-    if axis.name == "load" and start.load is not None:
-        yield start.load, f"at {start.load}"
-    if axis.name == "reps" and start.reps is not None:
-        yield start.reps, f"with {start.reps} repetitions"
-    if axis.name in {"hold", "time", "distance"} and start.amount is not None:
-        yield start.amount, f"with {start.amount}"
+def _beyond(begun: int | Quantity, bound: int | Quantity) -> bool:
+    return dimension_of(begun) == dimension_of(bound) and figure_of(begun) > figure_of(bound)

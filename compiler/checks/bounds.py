@@ -11,33 +11,15 @@ from itertools import pairwise
 import attrs
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
-from ..clock import rest_time
-from ..course import top_of_range
-from ..model import Amrap, Axis, Distance, Dose, Program, Reps, Target, Timed
-from ..progression import SHRINKING, Figure, share_of
-from ..quantity import UNITS, Quantity
+from ..axes import AXES
+from ..load_scale import Scale
+from ..model import Axis, Program
+from ..quantity import Figure, Quantity, dimension_of, figure_of, share_of
 from .examples import in_block
 from .places import on_line
-from .progress import COUNTED, why_unfit
-from .walk import Place, axes, rules
+from .walk import axes, rules
 
 TO = r"\bto +(?:[a-z][a-z0-9-]*|[\d.]+ *(?:%|[a-z]+\b)?)"  # a bound as it is written
-
-# What the step and the bound of an axis are told in: a dimension, or None for a whole number.
-MEASURES = {
-    "load": "mass",
-    "lower": "time",
-    "pause": "time",
-    "hold": "time",
-    "distance": "length",
-    "time": "time",
-    "pace": "time",
-    "rest": "time",
-    **dict.fromkeys(COUNTED),
-}
-EXAMPLES = {None: "1", "mass": "2 kg", "time": "5 s", "length": "5 m"}
-BOUNDS = {None: "12", "mass": "20 kg", "time": "60 s", "length": "40 m"}
-NAMES = {None: "a whole number", "mass": "a weight", "time": "a time", "length": "a distance"}
 
 STEP_UNIT = Check(
     code="step-unit-mismatch",
@@ -64,19 +46,10 @@ STEP_UNIT = Check(
 
 def find_step_unit(program: Program) -> Iterator[Diagnostic]:
     for _, axis in axes(program):
-        if axis.step is None:
-            continue
-        where = on_line(axis.span, r"\bby +[\d.]+ *(?:%|[a-z]+\b)?")
-        if axis.name == "rung":
-            yield STEP_UNIT.at(
-                where, axis="rung", step=axis.step, measure="always the next rung", example="`rung` alone"
-            )
-            continue
-        measure = MEASURES.get(axis.name)
-        if not suits(axis.step, measure, share=measure is not None):
-            shares = "" if measure is None else " or a share"
-            example = f"`{axis.name} by {EXAMPLES[measure]}`" + ("" if measure is None else f" or `{axis.name} by 5%`")
-            yield STEP_UNIT.at(where, axis=axis.name, step=axis.step, measure=NAMES[measure] + shares, example=example)
+        unfit = None if axis.step is None else AXES[axis.name].step_unfit(axis.step)
+        if unfit is not None:
+            where = on_line(axis.span, r"\bby +[\d.]+ *(?:%|[a-z]+\b)?")
+            yield STEP_UNIT.at(where, axis=axis.name, step=axis.step, measure=unfit[0], example=unfit[1])
 
 
 BOUND_UNIT = Check(
@@ -104,17 +77,17 @@ BOUND_UNIT = Check(
 
 def find_bound_unit(program: Program) -> Iterator[Diagnostic]:
     for here, axis in axes(program):
-        if axis.bound is None or axis.name == "rung":
+        kind = AXES[axis.name]
+        if axis.bound is None or kind.ladder:
             continue
-        measure = MEASURES.get(axis.name)
-        share = axis.name == "load" and any(load.unit == "%" for load in dose_loads(here.entry.dose))
-        if not suits(axis.bound, measure, share=share):
+        share = kind.bound_share(here.entry.dose)
+        if not kind.suits(axis.bound, share=share):
             yield BOUND_UNIT.at(
                 on_line(axis.span, TO),
                 axis=axis.name,
                 bound=axis.bound,
-                measure=NAMES[measure] + (" or a share of the training maximum" if share else ""),
-                example=f"`{axis.name} to {BOUNDS[measure]}`",
+                measure=kind.called + (" or a share of the training maximum" if share else ""),
+                example=f"`{axis.name} to {kind.bound_example}`",
             )
 
 
@@ -142,11 +115,10 @@ STEP_ZERO = Check(
 
 def find_step_zero(program: Program) -> Iterator[Diagnostic]:
     for _, axis in axes(program):
-        if axis.step is not None and axis.name != "rung" and size(axis.step) == 0:
+        kind = AXES[axis.name]
+        if axis.step is not None and not kind.ladder and figure_of(axis.step) == 0:
             where = on_line(axis.span, r"\bby +0[\d.]* *(?:%|[a-z]+\b)?")
-            yield STEP_ZERO.at(
-                where, axis=axis.name, step=axis.step, example=EXAMPLES.get(MEASURES.get(axis.name), "1")
-            )
+            yield STEP_ZERO.at(where, axis=axis.name, step=axis.step, example=kind.example)
 
 
 BOUND_PASSED = Check(
@@ -176,7 +148,7 @@ BOUND_PASSED = Check(
 def find_bound_passed(program: Program) -> Iterator[Diagnostic]:
     for way in _ways(program):
         if way.room <= 0:
-            shrinks = way.axis.name in SHRINKING
+            shrinks = AXES[way.axis.name].shrinks
             lower = ", or start higher" if shrinks else ", or start lower" if way.known and way.start else ""
             yield BOUND_PASSED.at(
                 on_line(way.axis.span, TO),
@@ -227,10 +199,10 @@ def _taken(step: int | Quantity, way: _Way) -> Figure | None:
     """How far a step goes from the start; None where a weight is added to a share of a maximum that nobody knows here."""
     bound = way.axis.bound
     if not isinstance(step, Quantity) or not isinstance(bound, Quantity) or step.dimension == bound.dimension:
-        return size(step)  # of a load told as a share of the training maximum a step in % is points of it
+        return figure_of(step)  # of a load told as a share of the training maximum a step in % is points of it
     if step.unit != "%":
         return None
-    return share_of(way.start, step.base, UNITS[bound.unit][1] / 10 if bound.dimension == "mass" else 1)
+    return share_of(way.start, step.base, AXES[way.axis.name].grain(Scale(bound.unit)))
 
 
 RUNG_BOUND_UNKNOWN = Check(
@@ -258,7 +230,7 @@ RUNG_BOUND_UNKNOWN = Check(
 def find_rung_bound_unknown(program: Program) -> Iterator[Diagnostic]:
     for here, axis in axes(program):
         rungs = [rung.name for rung in here.entry.movement.rungs]
-        if axis.name == "rung" and axis.bound is not None and rungs and axis.bound not in rungs:
+        if AXES[axis.name].ladder and axis.bound is not None and rungs and axis.bound not in rungs:
             yield RUNG_BOUND_UNKNOWN.at(
                 on_line(axis.span, TO),
                 bound=axis.bound,
@@ -294,16 +266,15 @@ AXIS_NEVER_REACHED = Check(
 def find_axis_never_reached(program: Program) -> Iterator[Diagnostic]:
     for here, rule in rules(program):
         for before, after in pairwise(rule.axes):
-            endless = before.bound is None and before.name not in {"load", "rung", "rest", "pace"}
-            ranged = before.name == "reps" and top_of_range(here.entry.dose) is not None
-            if endless and not ranged and why_unfit(before.name, here) is None:
-                measure = MEASURES.get(before.name)
+            kind = AXES[before.name]
+            endless = before.bound is None and kind.endless(here.entry.dose)
+            if endless and kind.unfit(here.block, here.entry) is None:
                 yield AXIS_NEVER_REACHED.at(
                     after.span,
                     axis=after.name,
                     before=before.name,
-                    step=before.step or EXAMPLES[measure],
-                    bound=BOUNDS[measure],
+                    step=before.step or kind.example,
+                    bound=kind.bound_example,
                     labels=[Label(before.span, "no bound here")],
                 )
                 break
@@ -318,79 +289,21 @@ class _Way:
 
     axis: Axis
     told: str
-    start: Fraction
-    room: Fraction
+    start: Figure
+    room: Figure
     known: bool = True
 
 
 def _ways(program: Program) -> Iterator[_Way]:
     for here, axis in axes(program):
-        start = _start(program, here, axis.name)
-        if axis.bound is None or isinstance(axis.bound, str) or why_unfit(axis.name, here) is not None:
+        kind = AXES[axis.name]
+        if axis.bound is None or isinstance(axis.bound, str) or kind.unfit(here.block, here.entry) is not None:
             continue
+        start = kind.told(program, here.block, here.entry) if here.entry.dose.sets else None
         if start is None:
             nothing = Quantity(Fraction(0), axis.bound.unit) if isinstance(axis.bound, Quantity) else 0
-            if axis.name not in SHRINKING:
-                yield _Way(axis, str(nothing), Fraction(0), size(axis.bound), known=False)
-        elif measure_of(start) == measure_of(axis.bound):
-            room = size(axis.bound) - size(start)
-            yield _Way(axis, str(start), size(start), -room if axis.name in SHRINKING else room)
-
-
-def _start(program: Program, here: Place, axis: str) -> int | Quantity | None:
-    """The figure from which an axis starts, where the program says it."""
-    dose = here.entry.dose
-    if not dose.sets or why_unfit(axis, here) is not None:
-        return None
-    reps = [work.target.low for work in dose.sets if isinstance(work.target, Reps)]
-    every = [_planned(work.target) for work in dose.sets]
-    loads = dose_loads(dose)
-    times = [work.target.time for work in dose.sets if isinstance(work.target, Timed)]
-    lengths = [work.target.length for work in dose.sets if isinstance(work.target, Distance)]
-    silent = Quantity(Fraction(0), "s") if dose.tempo.cues is None else None
-    starts: dict[str, int | Quantity | None] = {
-        "reps": max(reps, default=None),
-        "total reps": None if None in every else sum(count or 0 for count in every) * (here.block.rounds or 1),
-        "sets": len(dose.sets),
-        "load": max(loads, key=size) if len({load.dimension for load in loads}) == 1 else None,
-        "lower": dose.tempo.lower,
-        "pause": dose.tempo.pause or silent,
-        "cues": dose.tempo.cues,
-        "hold": max(times, key=size, default=None),
-        "time": max(times, key=size, default=None),
-        "distance": max(lengths, key=size, default=None),
-        "rest": Quantity(rest_time(program, here.block, here.entry), "s"),
-    }
-    return starts.get(axis)
-
-
-def _planned(target: Target) -> int | None:
-    """The repetitions that a set is planned with, where the coach says any."""
-    match target:
-        case Reps(low=low):
-            return low
-        case Amrap(expect=expected):
-            return expected
-    return None
-
-
-def dose_loads(dose: Dose) -> tuple[Quantity, ...]:
-    """The loads that a dose names, for all sets or for one."""
-    return tuple(load for load in (dose.load, *(work.load for work in dose.sets)) if load is not None)
-
-
-def measure_of(value: int | Quantity) -> str | None:
-    """What a value is told in: a dimension, or None for a whole number."""
-    return value.dimension if isinstance(value, Quantity) else None
-
-
-def suits(value: int | Quantity | str, measure: str | None, *, share: bool) -> bool:
-    """Whether a value is told in a measure, or as a share where that can be."""
-    if isinstance(value, Quantity):
-        return value.dimension == measure or (share and value.unit == "%")
-    return measure is None and isinstance(value, int)
-
-
-def size(value: int | Quantity) -> Fraction:
-    """A count as it is, a quantity in the base unit of its dimension."""
-    return value.base if isinstance(value, Quantity) else Fraction(value)
+            if not kind.shrinks:
+                yield _Way(axis, str(nothing), 0, figure_of(axis.bound), known=False)
+        elif dimension_of(start) == dimension_of(axis.bound):
+            room = figure_of(axis.bound) - figure_of(start)
+            yield _Way(axis, str(start), figure_of(start), -room if kind.shrinks else room)

@@ -7,12 +7,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic
+from ..axes import AXES
 from ..model import Amrap, Dose, Program, Reps
-from ..quantity import Quantity
-from .bounds import MEASURES, NAMES, size, suits
+from ..quantity import Quantity, figure_of
 from .examples import in_block
 from .places import on_line, part
-from .progress import why_unfit
 from .walk import Place, axes, rules
 
 EASE_UNFIT = Check(
@@ -53,15 +52,15 @@ def find_ease_unfit(program: Program) -> Iterator[Diagnostic]:
 def _why_no_ease(name: str, amount: int | Quantity, here: Place) -> str | None:
     if name == "load" and not here.entry.movement.loaded_by:
         return f"`{here.entry.movement.name}` is done without a load"
-    unfit = why_unfit(name, here)
+    kind = AXES[name]
+    unfit = kind.unfit(here.block, here.entry)
     if unfit is not None:
         return unfit[0]
-    if name == "rung":
+    if kind.ladder:
         return None
-    measure = MEASURES.get(name)
-    if not suits(amount, measure, share=True):
-        return f"its part is {NAMES[measure]} or a share, not {amount}"
-    if size(amount) == 0:
+    if not kind.suits(amount, share=True):
+        return f"its part is {kind.called} or a share, not {amount}"
+    if figure_of(amount) == 0:
         return f"{amount} eases nothing"
     if isinstance(amount, Quantity) and amount.unit == "%" and amount.amount >= 100:
         return f"{amount} leaves nothing"
@@ -97,7 +96,7 @@ def find_at_unfit(program: Program) -> Iterator[Diagnostic]:
             continue
         timed = bool(here.entry.dose.sets) and not _counts(here.entry.dose)
         where = on_line(axis.span, r"\bat +\d+ +reps")
-        if axis.name != "rung":
+        if not AXES[axis.name].ladder:
             reason = f"belongs to `rung`, not to `{axis.name}`"
             yield AT_UNFIT.at(
                 where,

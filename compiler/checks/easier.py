@@ -10,19 +10,16 @@ from fractions import Fraction
 
 from ...grammar.diagnostic import Check, Diagnostic, Example, Label, or_list
 from ...grammar.source import Span
-from ..easier import EASED_KINDS, eases, easier_weeks, less
-from ..model import EASED, Distance, Movement, Program, Timed
-from ..quantity import Quantity
-from .bounds import MEASURES, NAMES, size, suits
+from ..axes import AXES, EASED
+from ..axes.measured import less
+from ..easier import EASED_KINDS, eases, easier_weeks
+from ..model import Movement, Program
+from ..quantity import Quantity, figure_of
 from .examples import in_program
 from .places import line, on_line, words
 from .shape import MOST_WEEKS
 from .walk import places
 
-_CHANGES = {
-    "sets": "sets by -1", "reps": "reps by -2", "load": "load by -10%", "hold": "hold by -5 s",
-    "distance": "distance by -5 m", "time": "time by -10%",
-}  # fmt: skip
 _SESSION = """
 session main, 3 a week
   block legs
@@ -136,7 +133,9 @@ def find_axis_unfit(program: Program) -> Iterator[Diagnostic]:
     axes = or_list(EASED).replace(" or ", " and ")
     for axis, _, where in _changes(program):
         if axis not in EASED:
-            yield AXIS_UNFIT.at(where, axis=axis, axes=axes, example=_CHANGES.get(axis.split()[-1], "sets by -1"))
+            yield AXIS_UNFIT.at(
+                where, axis=axis, axes=axes, example=_example("reps" if axis == "total reps" else "sets")
+            )
 
 
 UNIT_UNFIT = Check(
@@ -155,8 +154,8 @@ UNIT_UNFIT = Check(
 def find_unit_unfit(program: Program) -> Iterator[Diagnostic]:
     for axis, amount, where in _changes(program):
         if axis in EASED and not _suited(axis, amount):
-            measure = NAMES[MEASURES[axis]] + ("" if MEASURES[axis] is None else " or a share")
-            yield UNIT_UNFIT.at(where, axis=axis, amount=amount, measure=measure, example=_CHANGES[axis])
+            measure = AXES[axis].called + ("" if AXES[axis].dimension is None else " or a share")
+            yield UNIT_UNFIT.at(where, axis=axis, amount=amount, measure=measure, example=_example(axis))
 
 
 NOT_DOWN = Check(
@@ -173,9 +172,9 @@ NOT_DOWN = Check(
 
 def find_not_down(program: Program) -> Iterator[Diagnostic]:
     for axis, amount, where in _changes(program):
-        if axis in EASED and _suited(axis, amount) and size(amount) >= 0:
-            what = "goes up" if size(amount) else "changes nothing"
-            instead = f"{axis} by {-amount}" if size(amount) and not _most(amount) else _CHANGES[axis]
+        if axis in EASED and _suited(axis, amount) and figure_of(amount) >= 0:
+            what = "goes up" if figure_of(amount) else "changes nothing"
+            instead = f"{axis} by {-amount}" if figure_of(amount) and not _most(amount) else _example(axis)
             yield NOT_DOWN.at(where, axis=axis, amount=amount, what=what, instead=instead)
 
 
@@ -220,15 +219,8 @@ def _figures(program: Program, axis: str) -> Iterator[tuple[Movement, Quantity]]
                 (entry.movement, entry.dose),
                 *((one.movement, one.dose) for one in entry.otherwise),
             ):
-                if axis == "load":
-                    loads = (dose.load, *(work.load for work in dose.sets))
-                    yield from ((movement, load) for load in loads if load is not None)
-                for work in dose.sets:
-                    match work.target:
-                        case Timed(time=time) if axis == ("hold" if movement.held else "time"):
-                            yield movement, time
-                        case Distance(length=length) if axis == "distance":
-                            yield movement, length
+                if AXES[axis].moves(movement):
+                    yield from ((movement, figure) for figure in AXES[axis].figures(dose))
 
 
 LEAVES_LITTLE = Check(
@@ -262,14 +254,6 @@ CHANGES_NOTHING = Check(
     wrong=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1, distance by -5 m"),
     right=_in_weeks("runs 12 weeks\nweeks 4, 8: sets by -1"),
 )
-_NOTHING = {
-    "sets": "every movement has its fewest sets already",
-    "reps": "no set of work counts repetitions that could go",
-    "load": "no movement of work has a load",
-    "hold": "no movement of work is a held position",
-    "distance": "no dose of work is told in metres",
-    "time": "no dose of work but a hold is told in time",
-}
 
 
 def find_changes_nothing(program: Program) -> Iterator[Diagnostic]:
@@ -279,7 +263,7 @@ def find_changes_nothing(program: Program) -> Iterator[Diagnostic]:
         eased = any(eases(block, axis, amount) for session in program.sessions for block in session.blocks)
         spent = isinstance(amount, Quantity) and any(True for _ in _figures(program, axis))  # told as leaving nothing
         if not (eased or spent):
-            yield CHANGES_NOTHING.at(where, axis=axis, amount=amount, reason=_NOTHING[axis])
+            yield CHANGES_NOTHING.at(where, axis=axis, amount=amount, reason=AXES[axis].uneased)
 
 
 def _weeks(program: Program) -> Iterator[tuple[Span, int, Span]]:
@@ -303,7 +287,7 @@ def _changes(program: Program) -> Iterator[tuple[str, int | Quantity, Span]]:
 def _sound_changes(program: Program) -> Iterator[tuple[str, int | Quantity, Span]]:
     """The changes that go down by a figure that suits their axis."""
     for axis, amount, where in _changes(program):
-        if axis in EASED and _suited(axis, amount) and size(amount) < 0:
+        if axis in EASED and _suited(axis, amount) and figure_of(amount) < 0:
             yield axis, amount, where
 
 
@@ -313,4 +297,8 @@ def _most(amount: int | Quantity) -> bool:
 
 
 def _suited(axis: str, amount: int | Quantity) -> bool:
-    return suits(amount, MEASURES[axis], share=MEASURES[axis] is not None)
+    return AXES[axis].suits(amount, share=AXES[axis].dimension is not None)
+
+
+def _example(axis: str) -> str:
+    return f"{axis} by {AXES[axis].easing}"

@@ -11,9 +11,9 @@ import attrs
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..guidelines import LARGEST_STEP
+from ..load_scale import loads_of
 from ..model import Axis, Program, Rule
-from ..quantity import Quantity, decimal_text
-from .bounds import dose_loads, size
+from ..quantity import Quantity, decimal_text, figure_of
 from .examples import in_program
 from .places import on_line, part
 from .walk import Place, rules
@@ -136,9 +136,9 @@ def _rise(here: Place, rule: Rule, axis: Axis) -> _Rise:
     step, first = axis.step, rule.axes[0] is axis
     if not isinstance(step, Quantity):
         return _Rise(here, axis, first)
-    loads = dose_loads(here.entry.dose)
+    loads = loads_of(here.entry.dose)
     if loads and all(one.dimension == step.dimension and one.base for one in loads):  # shares by points of the maximum
-        heaviest = max(loads, key=size)
+        heaviest = max(loads, key=figure_of)
         return _Rise(here, axis, first, step.base / heaviest.base, f" from {heaviest}")
     return _Rise(here, axis, first, step.base if step.unit == "%" else None)
 

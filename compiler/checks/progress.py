@@ -7,12 +7,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
-from ..model import Amrap, Axis, Distance, Program, Reps, Rule, Timed
+from ..axes import AXES
+from ..model import Amrap, Axis, Distance, Program, Rule, Timed
 from .examples import in_block, in_session
 from .places import begun, header, on_line, part, words
 from .walk import Place, places, rules
-
-COUNTED = {"reps", "total reps", "sets", "cues"}  # axes that move by whole numbers, by 1 where no step is said
 
 ADVANCE_MISSING = Check(
     code="advance-missing",
@@ -178,75 +177,9 @@ AXIS_UNFIT = Check(
 def find_axis_unfit(program: Program) -> Iterator[Diagnostic]:
     for here, rule in rules(program):
         for axis in rule.axes:
-            unfit = why_unfit(axis.name, here)
+            unfit = AXES[axis.name].unfit(here.block, here.entry)
             if unfit is not None:
                 yield AXIS_UNFIT.at(axis.span, axis=axis.name, reason=unfit[0], instead=unfit[1])
-
-
-def why_unfit(axis: str, here: Place) -> tuple[str, str] | None:
-    """Why an axis does not suit an entry, and what to write instead; None where it suits, or cannot be judged."""
-    dose, name, held = here.entry.dose, here.entry.movement.name, here.entry.movement.held
-    if not dose.sets:
-        return None
-    targets = {work.target for work in dose.sets}
-    target = dose.sets[0].target
-    if here.block.rounds is not None and axis in {"sets", "rest"}:
-        reason = "the sets are the rounds of its block" if axis == "sets" else "the rest is that of its block"
-        return f"in a circuit {reason}", _instead(target, held)
-    if axis == "sets" and (len(targets) > 1 or any(work.load is not None for work in dose.sets)):
-        return "the sets of this dose are unlike", "Advance `load`, or write the dose as like sets, such as `3 x 8`."
-    counts = isinstance(target, Reps | Amrap)
-    logs_distance = isinstance(target, Distance) or "distance" in dose.logs
-    reasons: dict[str, tuple[bool, str, str]] = {
-        "reps": (
-            all(isinstance(one, Reps) for one in targets),
-            "an `amrap` set has no fixed number of repetitions" if counts else f"the dose of `{name}` counts none",
-            "Write `total reps` or `rung at 15 reps`." if counts else _instead(target, held),
-        ),
-        "total reps": (counts, f"the dose of `{name}` counts no repetitions", _instead(target, held)),
-        "lower": (
-            counts and not held and dose.tempo.lower is not None,
-            "nothing says from how many seconds" if counts and not held else f"`{name}` is not lowered",
-            "Add `lower 3 s` to the dose." if counts and not held else _instead(target, held),
-        ),
-        "pause": (counts and not held, f"the dose of `{name}` has no repetitions to pause in", _instead(target, held)),
-        "cues": (dose.tempo.cues is not None, "the dose has no counted pause", "Add `pause 3 cues` to the dose."),
-        "hold": (held, f"`{name}` is not a held position", _instead(target, held)),
-        "time": (
-            isinstance(target, Timed) or "time" in dose.logs,
-            "the dose is not told in time",
-            _instead(target, held),
-        ),
-        "distance": (
-            logs_distance,
-            "the dose is not told in metres, and none are logged",
-            "Write the dose in metres, such as `4 x 20 m`, or add `log distance and time` to it.",
-        ),
-        "pace": (
-            logs_distance,
-            "without a distance there is no pace",
-            "Write the dose in metres, such as `4 x 20 m`, or add `log distance and time` to it.",
-        ),
-        "rung": (
-            bool(here.entry.movement.rungs),
-            f"`{name}` has no rungs",
-            "Give the movement `rungs`, or advance something else.",
-        ),
-    }
-    suits, reason, instead = reasons.get(axis, (True, "", ""))
-    return None if suits else (reason, instead)
-
-
-def _instead(target: object, held: bool) -> str:
-    """The axis that moves what a dose does tell."""
-    match target:
-        case Timed():
-            return "Write `hold by 5 s`." if held else "Write `time by 10%`."
-        case Distance():
-            return "Write `distance by 5 m`."
-        case Amrap():
-            return "Write `total reps by 1`."
-    return "Write `reps by 1 to 12`."
 
 
 STEP_MISSING = Check(
@@ -273,12 +206,11 @@ STEP_MISSING = Check(
 
 
 def find_step_missing(program: Program) -> Iterator[Diagnostic]:
-    examples = {"distance": "5 m", "lower": "1 s", "pause": "1 s", "rest": "15 s", "time": "10%", "pace": "2%"}
     for here, rule in rules(program):
         for axis in rule.axes:
-            stepless = axis.name in COUNTED | {"load", "rung"}
-            if axis.step is None and not stepless and why_unfit(axis.name, here) is None:
-                yield STEP_MISSING.at(axis.span, axis=axis.name, example=examples.get(axis.name, "5 s"))
+            kind = AXES[axis.name]
+            if axis.step is None and not kind.alone and kind.unfit(here.block, here.entry) is None:
+                yield STEP_MISSING.at(axis.span, axis=axis.name, example=kind.usual or kind.example)
 
 
 RESTARTING_UNKNOWN = Check(

@@ -6,10 +6,11 @@ from fractions import Fraction
 
 import attrs
 import pytest
-from setwright.compiler.course import Means, course_of, dose_at, starting_figures
-from setwright.compiler.model import AXES, Axis, NoProgress, Rule
-from setwright.compiler.progression import Course, Figure, Standing
-from setwright.compiler.quantity import UNITS, read_quantity
+from setwright.compiler.axes import AXES
+from setwright.compiler.course import Means, course_of, dose_at
+from setwright.compiler.model import Axis, NoProgress, Rule
+from setwright.compiler.progression import Course, Standing
+from setwright.compiler.quantity import UNITS, Figure, read_quantity
 
 from ..generate import NOWHERE
 from .worked import amount, compiled, means, sets
@@ -19,7 +20,7 @@ POUND = UNITS["lb"][1]
 
 def started(dose: str, axis: str, brings: Means | None = None, *, block: str = "", settings: str = "") -> Figure | None:
     program, where, entry = compiled(dose, f'advance none because "{axis}"', block, settings)
-    return starting_figures(program, where, entry, brings or means())[axis]
+    return AXES[axis].start(program, where, entry, brings or means())
 
 
 def course(dose: str, rule: str, brings: Means | None = None, *, block: str = "", settings: str = "") -> Course:

@@ -1,6 +1,7 @@
 """The rule of progression, worked out by hand for every axis: each table is a row of sessions."""
 
 import pytest
+from setwright.compiler.axes import AXES
 from setwright.compiler.course import course_of
 from setwright.compiler.progression import Course, Standing, Track, after
 
@@ -936,5 +937,5 @@ def test_nothing_is_changed_by_a_session():
 
 
 def test_a_ladder_of_no_rungs_is_at_its_top():
-    turn = after(Course((Track("rung", 0),), axes=1), Standing((0,)), good=True)
+    turn = after(Course((Track(AXES["rung"], 0),), axes=1), Standing((0,)), good=True)
     assert (turn.kind, turn.blocked[0].reason) == ("exhausted", "top")

@@ -9,11 +9,9 @@ from itertools import pairwise
 import attrs
 from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
-from setwright.compiler.checks.progress import why_unfit
-from setwright.compiler.checks.walk import Place
+from setwright.compiler.axes import AXES
 from setwright.compiler.course import Means, course_of, dose_at
 from setwright.compiler.model import (
-    AXES,
     Amrap,
     Axis,
     Block,
@@ -31,7 +29,7 @@ from setwright.compiler.model import (
     Timed,
     WorkSet,
 )
-from setwright.compiler.progression import SHRINKING, Course, Standing, Turn, after
+from setwright.compiler.progression import Course, Standing, Turn, after
 from setwright.compiler.quantity import Quantity
 
 from ..generate import NOWHERE, block, program, session
@@ -116,7 +114,7 @@ def made(draw: st.DrawFn, *, only_earlier: bool = False, nobody: bool = False) -
     entry = Entry("must", lift, draw(doses(circuit=circuit, held=held)), span=NOWHERE)
     where = block(entry, rounds=draw(st.integers(1, 5)) if circuit else None)
     whole = program(session(where))
-    fit = [name for name in AXES if why_unfit(name, Place(whole.sessions[0], where, entry)) is None]
+    fit = [name for name in AXES if AXES[name].unfit(where, entry) is None]
     names = draw(st.lists(st.sampled_from(fit), min_size=1, max_size=4, unique=True))
     rule = Rule(
         tuple(
@@ -204,7 +202,7 @@ def test_a_step_moves_one_axis_and_restarts_those_it_names(one: Made, outcomes: 
         sent_back = moved.restarts if good else ()
         for other, (track, figure, was) in enumerate(zip(one.course.tracks, now, before.figures, strict=True)):
             if other == place and figure is not None and was is not None:
-                assert (figure > was) == (good != (track.name in SHRINKING)) and figure != was
+                assert (figure > was) == (good != (track.kind.shrinks)) and figure != was
             elif other in sent_back:
                 assert figure == track.start
             elif other != place:
@@ -222,7 +220,7 @@ def test_a_good_session_never_goes_back(one: Made, outcomes: list[tuple[bool, in
 
     def height(standing: Standing) -> list[Fraction]:
         both = list(zip(one.course.tracks, standing.figures, strict=True))[: one.course.axes]
-        return [Fraction(figure or 0) * (-1 if track.name in SHRINKING else 1) for track, figure in reversed(both)]
+        return [Fraction(figure or 0) * (-1 if track.kind.shrinks else 1) for track, figure in reversed(both)]
 
     for before, turn in turns(one.course, outcomes):
         # A load may become unknown, where nobody knows the next that can be made.
@@ -246,8 +244,8 @@ def test_no_step_passes_its_bound_its_ladder_its_jump_or_what_can_be_made(
                 assert now >= min(track.least, was)
                 continue
             if track.bound is not None:
-                assert now >= track.bound if track.name in SHRINKING else now <= track.bound
-            if track.name in SHRINKING:
+                assert now >= track.bound if track.kind.shrinks else now <= track.bound
+            if track.kind.shrinks:
                 assert now >= (1 if track.name == "pace" else 0)
             if track.name == "rung":
                 assert now < len(one.entry.movement.rungs)

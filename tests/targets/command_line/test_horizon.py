@@ -7,8 +7,8 @@ from io import StringIO
 from pathlib import Path
 
 import pytest
+from setwright.compiler.axes import AXES
 from setwright.compiler.horizon import outlook
-from setwright.compiler.model import AXES
 from setwright.compiler.pipeline import compile_path
 from setwright.targets import words
 from setwright.targets.command_line.horizon import read_loads
