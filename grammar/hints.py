@@ -10,8 +10,10 @@ from .phrases import WORDS, expectations, phrase
 TITLED = {"movement", "program", "block", "athlete", "session", "category"}  # what has a name and then its title
 TEXT = re.compile(r'"([^"\n]*)"')
 _UP_TO_MOVEMENT = re.compile(r" *(?:must|key|do|may|else|begins|max|avoids) +([a-z][a-z0-9-]*) *")
-_ENTRY = re.compile(r" *(?:must|key|do|may) ")
+_ENTRY = re.compile(r" *(?:must|key|do|may) +[a-z]")
 _EASIER = re.compile(r" *weeks? [^:]*: *(?:.*, *)?")
+_WEEKS_FROM = re.compile(r" *weeks? +\d+ *")
+_WEEKS_FROM_TO = re.compile(_WEEKS_FROM.pattern + r"(?:-|to\b)")
 _LIKE_EASIER = re.compile(r"(?:every|each|all)\b.*\bweeks?\b|deload|easy|easier|light", re.I)
 EASIER = "Easier weeks are written one by one, as in `weeks 4, 8: sets by -1`"
 
@@ -31,34 +33,29 @@ def expected_here(before: str, accepts: Collection[str], line: str = "") -> str:
     told = expectations(accepts)
     if {"NAME", "TOTAL"} <= set(accepts) and _EASIER.fullmatch(before):
         return phrase("EASED")
-    if before.strip() in ("week", "weeks") or re.fullmatch(r" *weeks? +\d+ *", before):
-        ranged = re.match(r" *weeks? +(\d+) *(?:-|to\b)", line)
-        return f"{told}. {EASIER}" if ranged else told
-    if not before.strip() and "WEEKS" in accepts and _LIKE_EASIER.match(line.strip()):
+    from_to = _WEEKS_FROM.fullmatch(before) and _WEEKS_FROM_TO.match(line)
+    if from_to or (not before.strip() and "WEEKS" in accepts and _LIKE_EASIER.match(line.strip())):
         return f"{told}. {EASIER}"
     return told
 
 
-def text_unexpected(
-    before: str, text: str, rest: str, accepts: set[str], then_text: Collection[str]
-) -> tuple[str, str]:
+def text_unexpected(before: str, text: str, rest: str, accepts: set[str], missing: str) -> tuple[str, str]:
     """Of a text in quotes where none can stand: what can, and the name that it was meant as, "" for none.
 
-    `rest` is the line after the text; `then_text` are the words that could stand here with a text after them.
+    `rest` is the line after the text; `missing` is the one word that can stand here, if a text can stand after it.
     """
     told, inside = expected_here(before, accepts), text[1:-1]
     name, shown = plain_name(inside), shortened(text)
     begun = before.replace(",", " ").split()
-    if "NAME" in accepts and before.strip() in TITLED and name != inside:
-        after = re.match(r" +([a-z][a-z0-9-]*)", rest)
-        own = after[1] if after and after[1] not in WORDS else name
-        title = f". A title stands after the name, as in `{begun[0]} {own} {shown}`" if own else ""
+    after = re.match(r" +([a-z][a-z0-9-]*)", rest)
+    own = after[1] if after and after[1] not in WORDS else name
+    if "NAME" in accepts and before.strip() in TITLED and own and (own, own) != (name, inside):
+        title = f". A title stands after the name, as in `{begun[0]} {shortened(own)} {shown}`"
         return told + title, "" if own != name else name
     if "NAME" in accepts and name and (name == inside or accepts <= {"NAME", "WORD", "QUOTE"}):
-        return f"{told}. A name has no quotes: `{name}`", name
-    if len(then_text) == 1:
-        (word,) = then_text
-        return f"{told}. `{word}` is missing before the text: `{word} {shown}`", ""
+        return f"{told}. A name has no quotes: `{shortened(name)}`", name
+    if missing:
+        return f"{told}. `{missing}` is missing before the text: `{missing} {shown}`", ""
     if len(begun) > 2 and begun[0] in TITLED and '"' not in before:
         return f"{told}. A title stands right after the name, as in `{begun[0]} {begun[1]} {shown}`", ""
     if _ENTRY.match(before):

@@ -441,14 +441,16 @@ class _Trouble:
 
     def _text(self, said: str, accepts: set[str], start: int, before: str) -> Iterator[Mend]:
         """A text in quotes that stands where none can; one that was meant as a name is read as it."""
-        then_text = [name.lower() for name in accepts if name.lower() in WORDS and "STRING" in self._after(name)]
+        words = [name.lower() for name in accepts if name.lower() in WORDS]
+        missing = words[0] if len(words) == 1 and "STRING" in self._after(words[0].upper()) else ""
         end = start + len(said)
         rest = self.text[end : self.text.find("\n", end)]
-        expected, name = text_unexpected(before, said, rest, accepts, then_text)
+        expected, name = text_unexpected(before, said, rest, accepts, missing)
         where = f"after `{' '.join(before.split())}`" if before.strip() else "at the start of a line here"
         found = shortened(said)
         self.piece._tell(problems.LINE_NOT_UNDERSTOOD, start, len(said), found=found, where=where, expected=expected)
-        yield self.text[:start] + name.ljust(len(said)) + self.text[end:], self.piece.mended, False
+        if before.strip():
+            yield self.text[:start] + name.ljust(len(said)) + self.text[end:], self.piece.mended, not name
 
     def _name(self, token: Token, word: str, start: int, before: str) -> Iterator[Mend]:
         """A name that is not spelt as one: its plain spelling, and where its title goes if it may have one."""

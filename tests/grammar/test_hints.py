@@ -30,6 +30,7 @@ def told(line: str, text: str = PROGRAM) -> tuple[str, str, str, str]:
     [
         ('category "Firm" pull required', "category", 'A title stands after the name, as in `category pull "Firm"`.'),
         ('category "Firm" required', "category", 'A title stands after the name, as in `category firm "Firm"`.'),
+        ('category "firm" pull required', "category", 'A title stands after the name, as in `category pull "firm"`.'),
         ('category "firm" required', "category", "A name has no quotes: `firm`."),
         ('category pull required "Firm"', "category pull required", 'as in `category pull "Firm"`.'),
         ('allow "pull-below-push" because "x"', "allow", "A name has no quotes: `pull-below-push`."),
@@ -116,3 +117,9 @@ def test_only_what_can_be_eased_is_offered_in_an_easier_week(line: str):
     help_ = told(line)[3]
     assert "`sets by -1`" in help_
     assert "total reps" not in help_
+
+
+def test_nothing_follows_from_a_text_at_the_start_of_a_line_or_before_the_rest_of_one():
+    assert told('"Main" category pull required')[0] == "line-not-understood"
+    assert told('must "" push-up 3 x 8', "program hall\n" + ENTRY)[3] == "What can stand here: a name (`goblet-squat`)."
+    assert told('must push-up 3 "big" x 8', "program hall\n" + ENTRY)[0] == "line-not-understood"
