@@ -14,8 +14,9 @@ from . import problems
 from .cleaning import comments, expanded, plain
 from .diagnostic import Diagnostic, nearest
 from .nodes import File, Placed
-from .recovery import DECLARATIONS, LINE, Piece, blanked
+from .recovery import Piece
 from .source import Source, Span
+from .trouble import DECLARATIONS, LINE, blanked
 
 _CUT = re.compile(r"^[^\s#]", re.M)
 _HEAD = re.compile(r"(?:use|movement|program|block|athlete|group|log)(?![\w-])|\d{4}-\d\d-\d\d")
