@@ -34,7 +34,7 @@ class Repetitions(AxisKind):
         return f"the dose of `{entry.movement.name}` counts none", instead(entry)
 
     def endless(self, dose: Dose) -> bool:
-        return _top_of_range(dose) is None
+        return top_of_range(dose) is None
 
     def told(self, program: Program, block: Block, entry: Entry) -> int | None:
         return max((work.target.low for work in entry.dose.sets if isinstance(work.target, Reps)), default=None)
@@ -46,7 +46,7 @@ class Repetitions(AxisKind):
         return None if self.told(program, block, entry) is None else super().start(program, block, entry, means)
 
     def bound(self, told: int | Quantity | str | None, entry: Entry, scale: Scale) -> Figure | None:
-        return _top_of_range(entry.dose) if told is None else super().bound(told, entry, scale)
+        return top_of_range(entry.dose) if told is None else super().bound(told, entry, scale)
 
     def moved(self, dose: Dose, figure: Figure, course: Course) -> Dose:
         return _with_repetitions(dose, int(figure))
@@ -68,7 +68,7 @@ class Repetitions(AxisKind):
         return each(dose, fewer)
 
 
-def _top_of_range(dose: Dose) -> int | None:
+def top_of_range(dose: Dose) -> int | None:
     """Where repetitions end that nothing else bounds: at the top of the range of the largest set, if it is one."""
     ranges = [work.target for work in dose.sets if isinstance(work.target, Reps)]
     largest = max(ranges, key=lambda target: (target.low, target.high), default=None)

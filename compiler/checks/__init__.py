@@ -57,7 +57,8 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     progress.find_restarting_unknown, progress.find_restarting_itself, progress.find_after_out_of_range,
     bounds.find_step_unit, bounds.find_bound_unit, bounds.find_step_zero, bounds.find_bound_passed,
     bounds.find_step_past_bound, bounds.find_rung_bound_unknown, bounds.find_axis_never_reached,
-    ease.find_ease_unfit, ease.find_at_unfit, advice.find_strength_days_few, advice.find_strength_minutes_few,
+    ease.find_ease_unfit, ease.find_at_unfit, ease.find_at_above_bound, advice.find_strength_days_few,
+    advice.find_strength_minutes_few,
     advice.find_more_push_than_pull, load_steps.find_step_over_jump,
     load_steps.find_load_step_large, load_steps.find_jump_large, text.find_unfinished,
 )  # fmt: skip
@@ -122,7 +123,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         progress.AXIS_UNFIT, progress.STEP_MISSING, progress.RESTARTING_UNKNOWN, progress.RESTARTING_ITSELF,
         progress.AFTER_OUT_OF_RANGE, bounds.STEP_UNIT, bounds.BOUND_UNIT, bounds.STEP_ZERO, bounds.BOUND_PASSED,
         bounds.STEP_PAST_BOUND, bounds.RUNG_BOUND_UNKNOWN, bounds.AXIS_NEVER_REACHED, load_steps.STEP_OVER_JUMP, ease.EASE_UNFIT,
-        ease.AT_UNFIT,
+        ease.AT_UNFIT, ease.AT_ABOVE_BOUND,
     )),
     ("Movements", (
         movements.WITHOUT_PATTERN, movements.WITHOUT_CUE, movements.WITHOUT_CAUTION, movements.WITHOUT_HOW,

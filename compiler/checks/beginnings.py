@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..axes import AXES
+from ..axes.counted import top_of_range
 from ..model import Axis, Project, Start
 from ..quantity import Quantity, dimension_of, figure_of
 from .bounds import TO
@@ -43,24 +44,33 @@ BEGINS_PAST_BOUND = Check(
 def find_begins_past_bound(project: Project) -> Iterator[Diagnostic]:
     for program, athletes in in_training(project):
         starts = [(athlete, start) for athlete in athletes for start in athlete.begins]
-        ruled = [(here, axis) for here, axis in axes(program) if axis.bound is not None] if starts else []
+        ruled = list(axes(program)) if starts else []
         for athlete, start in starts:
-            past = [(axis, begun) for here, axis in ruled if (begun := _past(here, axis, start))]
-            for axis, begun in past[:1]:
+            past = [
+                (axis, end, begun)
+                for here, axis in ruled
+                if (begun := _past(here, axis, end := _end(here, axis), start))
+            ]
+            for axis, end, begun in past[:1]:
                 yield BEGINS_PAST_BOUND.at(
                     start.span,
                     athlete=athlete.title,
                     movement=start.movement,
                     begun=begun,
                     axis=axis.name,
-                    bound=axis.bound,
-                    labels=[Label(on_line(axis.span, TO), "the bound")],
+                    bound=end,
+                    labels=[Label(on_line(axis.span, TO), "the bound")] if axis.bound is not None else [],
                 )
 
 
-def _past(here: Place, axis: Axis, start: Start) -> str:
+def _end(here: Place, axis: Axis) -> int | Quantity | str | None:
+    """The bound of an axis: as told, or the top of a range of repetitions."""
+    return top_of_range(here.entry.dose) if axis.bound is None and axis.name == "reps" else axis.bound
+
+
+def _past(here: Place, axis: Axis, bound: int | Quantity | str | None, start: Start) -> str:
     """A beginning beyond the bound of an axis, in words; nothing where it is not beyond it."""
-    bound, kind = axis.bound, AXES[axis.name]
+    kind = AXES[axis.name]
     begun = kind.begins(start)
     if here.entry.movement.name != start.movement or bound is None or begun is None or kind.shrinks:
         return ""

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic
 from ..axes import AXES
+from ..axes.counted import top_of_range
 from ..model import Amrap, Dose, Program, Reps
 from ..quantity import Quantity, figure_of
 from .examples import in_block
@@ -111,6 +112,48 @@ def find_at_unfit(program: Program) -> Iterator[Diagnostic]:
             )
         elif axis.at == 0:
             yield AT_UNFIT.at(where, count=0, reason="is reached before the first", instead="Write `rung at 15 reps`.")
+
+
+AT_ABOVE_BOUND = Check(
+    code="at-reps-above-bound",
+    severity="warning",
+    title="A rung that waits for more repetitions than the rule ever asks for",
+    message="`rung at {count} reps` waits for more than `reps` ever comes to: it ends at {bound}.",
+    help="Write `rung at {bound} reps`, or let `reps` go to {count}.",
+    explain="The next rung is climbed when every set reaches so many repetitions. Where the repetitions of the same rule end "
+    "before that, it is reached only by an athlete who does more than the sheet asks for.",
+    wrong=in_block(
+        """
+        must push-up 3 x 8
+          advance reps by 1 to 12, then rung at 15 reps restarting reps
+        """
+    ),
+    right=in_block(
+        """
+        must push-up 3 x 8
+          advance reps by 1 to 15, then rung at 15 reps restarting reps
+        """
+    ),
+)
+
+
+def find_at_above_bound(program: Program) -> Iterator[Diagnostic]:
+    for here, rule in rules(program):
+        ends = [
+            top_of_range(here.entry.dose) if axis.bound is None else axis.bound
+            for axis in rule.axes
+            if axis.name == "reps" and AXES[axis.name].unfit(here.block, here.entry) is None
+        ]
+        for axis in rule.axes:
+            if (
+                AXES[axis.name].ladder
+                and axis.at is not None
+                and ends
+                and isinstance(ends[0], int)
+                and axis.at > ends[0]
+            ):
+                where = on_line(axis.span, r"\bat +\d+ +reps")
+                yield AT_ABOVE_BOUND.at(where, count=axis.at, bound=ends[0])
 
 
 def _counts(dose: Dose) -> bool:

@@ -263,6 +263,12 @@ def test_beginnings_beyond_a_bound(check: Callable, begins: str, axis: str, boun
     answer.told("bad.coach:19:3", "begins-past-bound", "Maren", f"`{axis}` goes only to {bound}")
 
 
+def test_a_beginning_beyond_the_top_of_a_range(check: Callable):
+    ranged = LADDER.replace("push-up 2 x 8", "push-up 2 x 8-12").replace("reps by 1 to 12", "reps")
+    answer = check(f"{ranged}  begins push-up 15 reps\n")
+    answer.told("bad.coach:19:3", "begins-past-bound", "Maren", "`reps` goes only to 12")
+
+
 @pytest.mark.parametrize("begins", ["goblet-squat at 16 kg", "push-up 12 reps", "push-up on knees", "plank 60 s"])
 def test_a_beginning_at_a_bound_is_no_slip(check: Callable, begins: str):
     answer = check(f"{LADDER}  begins {begins}\n")
