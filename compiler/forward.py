@@ -36,14 +36,17 @@ class Stage(Value):
 class Path(Value):
     """An entry over the weeks: the number of its stage in each, and the axes that took a step in each.
 
-    `exhausted` is the first week after one of whose sessions no axis could move, and the turn that told so; `jump` the first
-    week in which a heavier load was passed over because the step to it is too large, with the load and the heavier one.
+    `exhausted` is the first week after one of whose sessions no axis could move, nor ever will if all goes on as planned, and
+    the turn that told so. `jump` is the first week in which a heavier load was passed over because the step to it is too
+    large, with what is lifted and the heavier one; `heaviest` the first in which nothing heavier could be made, with what
+    is lifted.
     """
 
     numbers: tuple[int, ...]
     steps: tuple[tuple[str, ...], ...]
     exhausted: tuple[int, Turn] | None
     jump: tuple[int, Figure, Figure] | None
+    heaviest: tuple[int, Figure | None] | None
 
 
 class EntryForward:
@@ -62,7 +65,7 @@ class EntryForward:
         standing = self.course.start if self.course is not None else None
         numbers: list[int] = []
         steps: list[tuple[str, ...]] = []
-        exhausted = jump = None
+        exhausted = jump = heaviest = None
         done, stands = 0, self.course is None
         for week, easing in enumerate(weeks, start=1):
             moved: tuple[str, ...] = ()
@@ -79,19 +82,24 @@ class EntryForward:
                 turn = after(self.course, standing, not missed_every or done % missed_every != 0)
                 if turn.axis is not None:
                     moved += (turn.axis if turn.kind == "moved" else f"-{turn.axis}",)
-                if turn.kind == "exhausted":
+                if turn.kind == "exhausted" or _waits_for_ever(standing, turn):
                     exhausted = exhausted or (week, turn)
                     stands = not missed_every or self.course.missed is None
-                jump = jump or _jumped(week, standing, turn)
+                for blocked, figure in zip(turn.blocked, standing.figures, strict=False):  # the first axes, in order
+                    lifted = None if figure is None else self.course.lifted(figure)
+                    if blocked.reason == "jump" and lifted is not None and blocked.figure is not None:
+                        jump = jump or (week, lifted, blocked.figure)
+                    elif blocked.reason == "no-heavier":
+                        heaviest = heaviest or (week, lifted)
                 standing = turn.standing
             steps.append(moved)
-        return Path(tuple(numbers), tuple(steps), exhausted, jump)
+        return Path(tuple(numbers), tuple(steps), exhausted, jump, heaviest)
 
-    def makeable(self, entry: Entry) -> Entry:
+    def makeable(self, entry: Entry, ordinary: Entry) -> Entry:
         """The entry as it is in an easier week, with loads that can be made."""
         if self.course is None or not self.course.loads:
             return entry
-        return attrs.evolve(entry, dose=made_of(entry.dose, self.course.loads))
+        return attrs.evolve(entry, dose=made_of(entry.dose, ordinary.dose, self.course.loads))
 
     def _number(self, standing: Standing | None) -> int:
         if standing is self._last[0] and self.stages:
@@ -117,11 +125,10 @@ def _rung(entry: Entry, course: Course, standing: Standing) -> str | None:
     return None
 
 
-def _jumped(week: int, before: Standing, turn: Turn) -> tuple[int, Figure, Figure] | None:
-    for blocked, load in zip(turn.blocked, before.figures, strict=False):  # the first axes, in order
-        if blocked.reason == "jump" and load is not None and blocked.figure is not None:
-            return week, load, blocked.figure
-    return None
+def _waits_for_ever(before: Standing, turn: Turn) -> bool:
+    """Whether an axis waits for repetitions that no session will bring, because it changed nothing."""
+    now = turn.standing
+    return turn.kind == "waiting" and (now.figures, now.expected) == (before.figures, before.expected)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -207,7 +214,8 @@ class BlockForward:
     def _eased(self, key: tuple[int, ...], easing: Changes) -> Form:
         entries = tuple(here.stages[number].entry for here, number in zip(self.entries, key, strict=True))
         eased = eased_block(attrs.evolve(self.block, entries=entries), easing)
-        made = tuple(here.makeable(entry) for here, entry in zip(self.entries, eased.entries, strict=True))
+        both = zip(self.entries, eased.entries, entries, strict=True)
+        made = tuple(here.makeable(entry, ordinary) for here, entry, ordinary in both)
         clock = block_clock(self.program, attrs.evolve(eased, entries=made))
         parts = tuple(part_of(clock.block, timed) for timed in clock.entries)
         return _form(clock, parts, plain(clock.around([len(timed.sets) for timed in clock.entries])))

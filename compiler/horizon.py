@@ -17,10 +17,10 @@ from operator import is_
 
 import attrs
 
-from .clock import change_time
+from .clock import block_clock, change_time
 from .course import UNKNOWN, Means
 from .easier import Changes, changes_in
-from .forward import BlockForward, EntryForward, Form, Path, Seconds, Stage, plain
+from .forward import BlockForward, EntryForward, Form, Path, Seconds, Stage, part_of, plain
 from .implements import makeable_loads
 from .model import Athlete, Block, Entry, Movement, Program, Session, Short, Value
 from .progression import Course, Turn
@@ -37,8 +37,7 @@ RISE = Fraction(25, 100)
 class Ahead(Value):
     """An entry over the weeks: its stage in each, and the axes that took a step in each, eased ones as `-reps`.
 
-    `exhausted` is the first week after one of whose sessions no axis could move, and the turn that told so; `jump` the first
-    week in which a heavier load was passed over because the step to it is too large, with the load and the heavier one.
+    `exhausted`, `jump` and `heaviest` are as in `forward.Path`.
     """
 
     session: Session
@@ -49,6 +48,7 @@ class Ahead(Value):
     steps: tuple[tuple[str, ...], ...]
     exhausted: tuple[int, Turn] | None
     jump: tuple[int, Figure, Figure] | None
+    heaviest: tuple[int, Figure | None] | None
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -63,7 +63,7 @@ class ShortAhead(Value):
 class SessionAhead(Value):
     """A session over the weeks: its seconds in each, and from which week on it is over its limit.
 
-    `blame` is the entry that had grown most by then, in seconds, with by how much.
+    `blame` is the entry that had grown most by then beyond what is written, with by how many seconds; None where none had.
     """
 
     session: Session
@@ -141,17 +141,6 @@ def outlook(
     return Outlook(forward.run(weeks, None), forward.run(weeks, missed_every), athlete, rise)
 
 
-def look_ahead(
-    program: Program,
-    *,
-    weeks: int | None = None,
-    missed_every: int | None = None,
-    means: MeansOf = lambda movement: UNKNOWN,
-) -> Horizon:
-    """A program run forward; `missed_every=3` lets every third session of an entry fall short."""
-    return _Forward(program, means).run(weeks, missed_every)
-
-
 class _Forward:
     """A program ready to be run forward; two runs share what they have in common."""
 
@@ -208,9 +197,21 @@ class _SessionForward:
         seconds = tuple(Fraction(self._together([form.seconds for form in week])) for week in weeks)
         within = self.session.within
         over = next((week for week, took in enumerate(seconds, start=1) if within and took > within.base), None)
-        blame = _blame(weeks[0], weeks[over - 1]) if over is not None else None
+        blame = self._blame(weeks[over - 1]) if over is not None else None
         shorts = tuple(ShortAhead(short, self._impossible(short, weeks, changes)) for short in self.session.shorts)
         return SessionAhead(self.session, seconds, over, blame, shorts)
+
+    def _blame(self, week: Sequence[Form]) -> tuple[Entry, Fraction] | None:
+        """The entry that has grown most beyond what is written, and by how many seconds."""
+        written = [part_of(block, timed) for block in self.session.blocks
+                   for timed in block_clock(self.program, block).entries]  # fmt: skip
+        now = [part for form in week for part in form.parts]
+        grown = [
+            (part.clock.entry, Fraction(part.seconds - before.seconds))
+            for before, part in zip(written, now, strict=True)
+        ]
+        most = max(grown, key=lambda pair: pair[1])
+        return most if most[1] > 0 else None
 
     def _together(self, blocks: Sequence[Seconds]) -> Seconds:
         """Seconds of all blocks, and the changes between those that take time."""
@@ -264,17 +265,8 @@ def _ahead(session: Session, block: BlockForward, path: Path, at: int, forms: Se
     for number, form in zip(path.numbers, forms, strict=True):
         stage, entry = here.stages[number], form.parts[at].clock.entry
         stages.append(stage if stage.entry is entry else Stage(entry, stage.rung, stage.standing))
-    return Ahead(session, block.block, here.entry, here.course, tuple(stages), path.steps, path.exhausted, path.jump)
-
-
-def _blame(first: Sequence[Form], now: Sequence[Form]) -> tuple[Entry, Fraction]:
-    """The entry that has grown most, and by how many seconds."""
-    grown = [
-        (part.clock.entry, Fraction(part.seconds - before.seconds))
-        for earlier, form in zip(first, now, strict=True)
-        for before, part in zip(earlier.parts, form.parts, strict=True)
-    ]
-    return max(grown, key=lambda pair: pair[1])
+    found = (path.exhausted, path.jump, path.heaviest)
+    return Ahead(session, block.block, here.entry, here.course, tuple(stages), path.steps, *found)
 
 
 def _session_in(session: Session, week: Sequence[Form]) -> Session:

@@ -17,6 +17,7 @@ only unknown.
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from fractions import Fraction
 from typing import TYPE_CHECKING, Literal
 
@@ -95,6 +96,11 @@ class Course(Value):
     unit: str = "kg"
     maximum: Fraction | None = None
     shares: bool = False
+
+    def lifted(self, figure: Figure) -> Figure:
+        """The load that is lifted: for an exact share the next that can be made and is not heavier, where one is."""
+        place = bisect_right(self.loads, figure) if self.shares and self.loads else 0
+        return self.loads[place - 1] if self.loads and place else figure
 
     @property
     def start(self) -> Standing:
@@ -180,7 +186,7 @@ def _missed(course: Course, standing: Standing) -> Turn:
         eased = track.kind.back(figure, share_of(figure, less, track.grain) if share else less, track, course)
     if figure is not None and eased == figure:
         return Turn(Standing(standing.figures, standing.expected), "held")
-    expected = course.expected if track.kind.ladder else standing.expected
+    expected = course.expected if track.kind.afresh else standing.expected
     return Turn(Standing(_with(standing.figures, place, eased), expected), "eased", track.name)
 
 

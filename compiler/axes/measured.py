@@ -109,7 +109,7 @@ class Load(AxisKind):
         wanted = figure if track.step is None else figure + track.size(figure)
         following: Figure | None = wanted
         if course.shares and course.loads and track.step is not None:
-            return _next_share(figure, wanted, track, course.loads, course.jump)
+            return _next_share(figure, wanted, track, course)
         if course.loads is not None:
             place = max(bisect_right(course.loads, figure), bisect_left(course.loads, wanted))
             following = course.loads[place] if place < len(course.loads) else None
@@ -157,25 +157,27 @@ class Load(AxisKind):
         return attrs.evolve(_with_loads(dose, lambda load: less(load, change)), ramp=ramp)
 
 
-def _next_share(
-    load: Figure, wanted: Figure, track: Track, loads: Sequence[Fraction], jump: Fraction
-) -> tuple[Figure | None, Reason | None]:
-    """The next share of the maximum; what is lifted is the next load that can be made and is not heavier."""
+def _next_share(load: Figure, wanted: Figure, track: Track, course: Course) -> tuple[Figure | None, Reason | None]:
+    """The next share of the maximum, judged by what is lifted for it."""
     if track.bound is not None and wanted > track.bound:
         return wanted, "bound"
-    if wanted > loads[-1]:
+    now, following = course.lifted(load), course.lifted(wanted)
+    if course.loads and wanted > course.loads[-1] == now:
         return wanted, "no-heavier"
-    now, following = (loads[max(bisect_right(loads, one) - 1, 0)] for one in (load, wanted))
-    return (following, "jump") if following - now > jump * now else (wanted, None)
+    return (following, "jump") if following - now > course.jump * now else (wanted, None)
 
 
-def made_of(dose: Dose, loads: Sequence[Fraction]) -> Dose:
-    """The dose with each of its weights as the next load that can be made and is not heavier, else as the lightest."""
+def made_of(eased: Dose, ordinary: Dose, loads: Sequence[Fraction]) -> Dose:
+    """An eased dose with each weight as the next that can be made and is not heavier; as in an ordinary week if none is."""
 
-    def made(load: Quantity) -> Quantity:
-        return _in(makeable(loads, load.base, loads[0]), load.unit) if load.dimension == "mass" else load
+    def made(load: Quantity | None, before: Quantity | None) -> Quantity | None:
+        if load is None or before is None or load.dimension != "mass":
+            return load
+        return _in(makeable(loads, load.base, before.base), load.unit)
 
-    return _with_loads(dose, made)
+    both = zip(eased.sets, ordinary.sets, strict=False)
+    sets = tuple(WorkSet(work.target, made(work.load, before.load)) for work, before in both)
+    return attrs.evolve(eased, sets=sets, load=made(eased.load, ordinary.load))
 
 
 def _with_loads(dose: Dose, change: Callable[[Quantity], Quantity]) -> Dose:

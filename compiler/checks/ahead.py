@@ -89,6 +89,10 @@ def _reason(row: Ahead, blocked: Blocked) -> str:
     """Why an axis cannot move, as a part of a sentence."""
     track = next((track for track in row.course.tracks if track.name == blocked.axis), None) if row.course else None
     match blocked.reason:
+        case "no-heavier" if row.course is not None and row.course.loads == ():
+            return "there is nothing to load it with"
+        case "repetitions" if track is not None:
+            return f"`{blocked.axis}` waits for {track.at} repetitions, and no session asks for as many"
         case "no-heavier" if track is not None and track.step is not None:
             return "nothing that much heavier can be made"
         case "no-heavier":
@@ -110,10 +114,10 @@ SESSION_OUTGROWS = Check(
     code="session-outgrows-limit",
     severity="warning",
     title="A session that outgrows its limit as its movements progress",
-    message="Session `{session}` outgrows its {limit} in week {week} of {weeks}{who}: it takes {takes} min then. {blame}",
-    help="Give `{movement}` a nearer bound, take a set out, or write `within {takes} min`. {missed}",
+    message="Session `{session}` outgrows its {limit} in week {week} of {weeks}{who}: it takes {takes} min then.{blame}",
+    help="{instead}, or write `within {takes} min`. {missed}",
     explain="Repetitions, sets and holds take minutes as they grow. The clock is run for every week; the movement named is the "
-    "one that has grown most by then.",
+    "one that has grown most by then beyond what is written.",
     wrong=_in_weeks("reps by 1 to 40", within="20 min"),
     right=_in_weeks("reps by 1 to 40", within="30 min"),
 )
@@ -121,10 +125,13 @@ SESSION_OUTGROWS = Check(
 
 def find_session_outgrows(outlook: Outlook) -> Iterator[Diagnostic]:
     for ahead, other in zip(outlook.good.sessions, outlook.missed.sessions, strict=True):
-        if ahead.over is None or ahead.blame is None:
+        if ahead.over is None:
             continue
-        entry, grown = ahead.blame
-        told = f"`{entry.movement.name}` has grown most, by {_minutes(grown)}." if grown > 0 else ""
+        told, instead = "", "Take a set out"
+        if ahead.blame is not None:
+            name = ahead.blame[0].movement.name
+            told = f" `{name}` has grown most, by {_minutes(ahead.blame[1])}."
+            instead = f"Give `{name}` a nearer bound, take a set out"
         yield SESSION_OUTGROWS.at(
             ahead.session.within_span or header(ahead.session.span),
             session=ahead.session.name,
@@ -134,7 +141,7 @@ def find_session_outgrows(outlook: Outlook) -> Iterator[Diagnostic]:
             who=_who(outlook),
             takes=whole_minutes(ahead.seconds[ahead.over - 1]),
             blame=told,
-            movement=entry.movement.name,
+            instead=instead,
             missed=_with_missed(outlook, other.over),
         )
 
@@ -210,6 +217,37 @@ def find_jump_ahead(outlook: Outlook) -> Iterator[Diagnostic]:
         )
 
 
+LOAD_ENDS = Check(
+    code="load-ends",
+    severity="warning",
+    title="A load that ends while its rule goes on",
+    message="`{movement}` comes in week {week} of {weeks} to the heaviest load that can be made{who}{load}.",
+    help="From there on the next axis of the rule takes the turn. Bring something heavier, or a harder variant, if it is "
+    "the load that should grow. {missed}",
+    explain="Load goes by what the athlete has. When nothing heavier can be made, the turn goes to the next axis of the rule.",
+    wrong=_with_kettlebells("8 kg, 10 kg"),
+    right=_with_kettlebells("8 kg, 10 kg, 12 kg, 16 kg, 20 kg"),
+)
+
+
+def find_load_ends(outlook: Outlook) -> Iterator[Diagnostic]:
+    for row, other in zip(outlook.good.rows, outlook.missed.rows, strict=True):
+        if row.heaviest is None or not isinstance(row.entry.rule, Rule):
+            continue
+        week, load = row.heaviest
+        if row.exhausted is not None and row.exhausted[0] == week:
+            continue  # told as such, with this as a reason
+        yield LOAD_ENDS.at(
+            part(row.entry.rule.span, r"\bload\b"),
+            movement=row.entry.movement.name,
+            week=week,
+            weeks=outlook.good.weeks,
+            who=_who(outlook),
+            load=f", {_load(row, load)}" if load is not None else "",
+            missed=_with_missed(outlook, other.heaviest[0] if other.heaviest else None),
+        )
+
+
 WEEK_RISES = Check(
     code="week-rises-fast",
     severity="warning",
@@ -281,6 +319,6 @@ def _and(parts: Iterator[str]) -> str:
 
 
 AHEAD_CHECKS = (
-    find_rule_exhausted, find_session_outgrows, find_short_outgrown, find_jump_ahead, find_week_rises_fast,
+    find_rule_exhausted, find_session_outgrows, find_short_outgrown, find_jump_ahead, find_load_ends, find_week_rises_fast,
 )  # fmt: skip
-CHECKS = (RULE_EXHAUSTED, SESSION_OUTGROWS, SHORT_OUTGROWN, JUMP_AHEAD, WEEK_RISES)
+CHECKS = (RULE_EXHAUSTED, SESSION_OUTGROWS, SHORT_OUTGROWN, JUMP_AHEAD, LOAD_ENDS, WEEK_RISES)

@@ -88,6 +88,21 @@ def test_no_load_goes_above_the_cap_and_no_share_above_what_may_be_told():
     )
 
 
+def test_eased_to_a_lighter_load_the_best_of_the_heavier_one_tells_nothing():
+    check(
+        """
+        good  | counting   | 1 x amrap 7, 10 kg
+        good  | load       | 1 x amrap 6, 11 kg
+        good  | counting   | 1 x amrap 7, 11 kg
+        short | held       | 1 x amrap 7, 11 kg
+        short | eased load | 1 x amrap 6, 10 kg
+        """,
+        "goblet-squat 1 x amrap, expect 6, at 10 kg",
+        "after 2 good\nafter 2 missed, ease load 10%\nadvance load",
+        means("10 11 12"),
+    )
+
+
 def test_a_heavier_load_begins_with_the_repetitions_expected():
     check(
         """

@@ -30,7 +30,7 @@ from setwright.compiler.model import (
     WorkSet,
 )
 from setwright.compiler.progression import Course, Standing, Turn, after
-from setwright.compiler.quantity import Figure, Quantity
+from setwright.compiler.quantity import Quantity
 
 from ..generate import NOWHERE, block, program, session
 
@@ -251,15 +251,8 @@ def test_no_step_passes_its_bound_its_ladder_its_jump_or_what_can_be_made(
             if track.name == "rung":
                 assert now < len(one.entry.movement.rungs)
             if track.name == "load" and was:
-                before_it, after_it = lifted(course, was), lifted(course, now)
+                before_it, after_it = course.lifted(was), course.lifted(now)
                 assert after_it - before_it <= course.jump * before_it
-
-
-def lifted(course: Course, figure: Figure) -> Figure:
-    """The load that is lifted: for an exact share of the maximum one not heavier, unless nothing is so light."""
-    if not (course.shares and course.loads):
-        return figure
-    return max((load for load in course.loads if load <= figure), default=course.loads[0])
 
 
 @settings(deadline=None)
