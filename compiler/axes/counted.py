@@ -8,7 +8,7 @@ import attrs
 
 from ..clock import AMRAP_REPETITIONS, full_sets
 from ..load_scale import Scale
-from ..model import Amrap, Block, Dose, Entry, Program, Reps, Start, Target
+from ..model import Amrap, Block, Dose, Entry, Program, Reps, Start, Target, WorkSet
 from ..quantity import Figure, Quantity
 from .kind import AxisKind, Unfit, counts, each, instead
 
@@ -114,11 +114,13 @@ class TotalRepetitions(AxisKind):
         more, left = divmod(total - sum(counted), len(counted) or 1)
         if not more and not left:
             return dose
-        sets = []
+        made: dict[tuple[int, bool], WorkSet] = {}  # most sets of a dose are the same object, and stay so
         for place, work in enumerate(dose.sets):
-            reps = max(planned(work.target) + more + (place < left), 1)
-            sets.append(attrs.evolve(work, target=_counting(work.target, reps)))
-        return attrs.evolve(dose, sets=tuple(sets))
+            key = (id(work), place < left)
+            if key not in made:
+                reps = max(planned(work.target) + more + key[1], 1)
+                made[key] = WorkSet(_counting(work.target, reps), work.load)
+        return attrs.evolve(dose, sets=tuple(made[id(work), place < left] for place, work in enumerate(dose.sets)))
 
 
 def _said(target: Target) -> int | None:
