@@ -1,6 +1,7 @@
 """The horizon: worked by hand, and against a run that works out every week anew."""
 
 from fractions import Fraction
+from pathlib import Path
 from random import Random
 
 import attrs
@@ -10,13 +11,14 @@ from setwright.compiler.clock import session_clock, session_time
 from setwright.compiler.course import course_of, dose_at
 from setwright.compiler.easier import eased_session
 from setwright.compiler.horizon import Horizon, outlook
-from setwright.compiler.model import Program, Reps, Rule, Session
-from setwright.compiler.pipeline import Result, compile_texts
+from setwright.compiler.model import Easier, Program, Reps, Rule, Session
+from setwright.compiler.pipeline import Result, compile_path, compile_texts
 from setwright.compiler.progression import after
+from setwright.compiler.quantity import Quantity
 from setwright.compiler.trim import Infeasible, trim
 from setwright.compiler.week import COUNTED, times_a_week
 
-from ..generate import random_weeks
+from ..generate import NOWHERE, random_weeks
 
 PROGRAMS = 60
 
@@ -283,3 +285,23 @@ def in_week(made: Program, week: int, missed_every: int | None) -> Session:
             entries.append(attrs.evolve(entry, dose=dose_at(entry, course, standing)))
         blocks.append(attrs.evolve(block, entries=tuple(entries)))
     return eased_session(made, attrs.evolve(session, blocks=tuple(blocks)), week)
+
+
+STATION = compile_path(Path(__file__).parents[2] / "programs" / "tern-holm").project
+LIGHTER = Easier((4, 8), (("sets", -1), ("load", Quantity(Fraction(-10), "%"))), span=NOWHERE)
+
+
+@pytest.mark.parametrize("athlete", STATION.athletes, ids=lambda athlete: athlete.name)
+def test_of_a_crew_every_load_can_be_made_and_easier_weeks_are_not_heavier(athlete):
+    newest = max(STATION.programs, key=lambda program: program.revision)
+    made = attrs.evolve(newest, easier=(LIGHTER,))
+    for ahead in (outlook(made, athlete).good, outlook(made, athlete).missed):
+        loaded = [row for row in ahead.rows if row.course is not None and row.course.loads]
+        assert len(loaded) >= 3
+        for row in loaded:
+            weekly = [stage.entry.dose.load for stage in row.stages]
+            asked = [load.base for load in weekly if load is not None]
+            assert len(asked) == ahead.weeks
+            assert all(load in row.course.loads for load in asked)
+            for week in ahead.easier:
+                assert asked[week - 1] <= asked[week], row.entry.movement.name
