@@ -74,15 +74,10 @@ def _sentence(finding: Diagnostic, titles: dict[str, str]) -> str:
 
 
 def _lines(project: Project, look: Outlook) -> Iterator[str]:
-    """Rules at their end and jumps in a line each, all else in a sentence; of no movement that the athlete avoids."""
+    """Rules at their end and jumps in a line each, all else in a sentence."""
     program, athlete = look.good.program, look.athlete
     findings = ahead_findings(project, look)
-    excluded = {exclusion.movement for exclusion in athlete.avoids} if athlete is not None else set()
-    rows = [
-        (good, missed)
-        for good, missed in zip(look.good.rows, look.missed.rows, strict=True)
-        if not excluded & {good.entry.movement.name, *good.entry.movement.patterns}
-    ]
+    rows = list(zip(look.good.rows, look.missed.rows, strict=True))
     ends = [
         (good.entry.movement.title, good.exhausted[0], missed.exhausted[0] if missed.exhausted else None)
         for good, missed in rows
