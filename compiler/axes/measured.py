@@ -226,13 +226,15 @@ class Pause(InSeconds):
     usual = "1 s"
 
     def _unfit(self, block: Block, entry: Entry) -> Unfit | None:
-        if counts(entry) and not entry.movement.held:
-            return None
-        return f"the dose of `{entry.movement.name}` has no repetitions to pause in", instead(entry)
-
-    def told(self, program: Program, block: Block, entry: Entry) -> Quantity | None:
+        if not counts(entry) or entry.movement.held:
+            return f"the dose of `{entry.movement.name}` has no repetitions to pause in", instead(entry)
         tempo = entry.dose.tempo
-        return Quantity(Fraction(0), "s") if tempo.pause is None and tempo.cues is None else tempo.pause
+        if tempo.pause is not None or tempo.cues is None:
+            return None
+        return "the pause is counted in cues", f"Write `cues by 1 to {tempo.cues + 3}`."
+
+    def told(self, program: Program, block: Block, entry: Entry) -> Quantity:
+        return entry.dose.tempo.pause or Quantity(Fraction(0), "s")
 
     def start(self, program: Program, block: Block, entry: Entry, means: Means) -> Figure:
         return super().start(program, block, entry, means) or Fraction(0)

@@ -5,6 +5,8 @@ from setwright.compiler.axes import AXES, EASED
 from setwright.compiler.quantity import Quantity, read_quantity
 from setwright.targets import words
 
+from .worked import compiled
+
 
 def written(told: str) -> int | Quantity:
     sign = -1 if told.startswith("-") else 1
@@ -35,3 +37,9 @@ def test_easier_weeks_lower_what_says_how():
         kind = AXES[name]
         assert kind.easing is not None and kind.uneased and kind.suits(written(kind.easing), share=True)
         assert name in words.SHORTER or name in {"load", "reps", "sets"}  # these have phrases of their own
+
+
+def test_a_pause_that_is_counted_in_cues_does_not_move_in_seconds():
+    _, block, entry = compiled("chair-stand 3 x 8, pause 3 cues", "advance cues by 1 to 6")
+    assert AXES["pause"].unfit(block, entry) == ("the pause is counted in cues", "Write `cues by 1 to 6`.")
+    assert AXES["cues"].unfit(block, entry) is None

@@ -50,6 +50,12 @@ ENTRY = "must chair-stand 3 x 10"
         ([ENTRY, "  advance distance by 5 m"], [("advance-axis-unfit", "distance by 5 m")]),
         ([ENTRY, "  advance cues by 1 to 5"], [("advance-axis-unfit", "cues by 1 to 5")]),
         ([ENTRY, "  advance lower by 1 s to 5 s"], [("advance-axis-unfit", "lower by 1 s to 5 s")]),
+        (
+            ["must split-squat 3 x 8, pause 3 cues", "  advance pause by 1 s to 4 s"],
+            [("advance-axis-unfit", "pause by 1 s to 4 s")],
+        ),
+        (["must split-squat 3 x 8, pause 3 cues", "  advance cues by 1 to 6"], []),
+        (["must split-squat 3 x 8, pause 3 s", "  advance pause by 1 s to 4 s"], []),
         (["must split-squat 3 x 8", "  advance rung"], [("advance-axis-unfit", "rung")]),
         (["must push-up 3 x amrap, expect 9", MORE], [("advance-axis-unfit", "reps by 1 to 15")]),
         (["must chair-stand sets 10, 8", "  advance sets by 1 to 5"], [("advance-axis-unfit", "sets by 1 to 5")]),
