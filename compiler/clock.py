@@ -98,6 +98,11 @@ def full_sets(block: Block, entry: Entry) -> int:
     return block.rounds if entry.dose.sets else 0
 
 
+def least_sets(entry: Entry, full: int) -> int:
+    """The fewest sets that are left of an entry where some of so many are cut: those worth doing, and one at the least."""
+    return min(max(entry.dose.least_sets, 1), full)
+
+
 def full_version(session: Session) -> Kept:
     """The version of a session in which nothing is cut."""
     return tuple(full_sets(block, entry) for block in session.blocks for entry in block.entries)

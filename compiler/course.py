@@ -14,9 +14,10 @@ from .axes import AXES
 from .axes.counted import expecting, planned
 from .axes.kind import AxisKind
 from .clock import full_sets
+from .guidelines import LARGEST_STEP
 from .load_scale import scale_of
 from .model import Amrap, Block, Dose, Entry, Program, Reps, Rule, Start, Value
-from .progression import JUMP, Course, Standing, Track
+from .progression import Course, Standing, Track
 from .quantity import Figure, Quantity
 
 
@@ -75,7 +76,7 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
         missed=rule.missed,
         ease=ease,
         loads=means.loads if scale.unit != "%" else None,
-        jump=means.jump if means.jump is not None else program.jump.base if program.jump is not None else JUMP,
+        jump=_jump(program, means),
         rungs=len(entry.movement.rungs),
         expected=_expected(entry.dose, means.begins),
         asked=min((target.high for target in counts), default=None),
@@ -86,6 +87,13 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
         maximum=scale.maximum,
         shares=scale.shares and scale.unit != "%",
     )
+
+
+def _jump(program: Program, means: Means) -> Fraction:
+    """The largest step of a load as a share: the athlete's own, else the program's, else what guidelines advise."""
+    if means.jump is not None:
+        return means.jump
+    return LARGEST_STEP if program.jump is None else program.jump.base
 
 
 def _expected(dose: Dose, begins: Start | None) -> int | None:

@@ -32,7 +32,7 @@ from operator import itemgetter
 
 import attrs
 
-from .clock import Kept, SessionClock, full_sets, full_version, session_clock
+from .clock import Kept, SessionClock, full_sets, full_version, least_sets, session_clock
 from .model import PRIORITIES, Block, Category, CutBy, Entry, Program, Session, Value
 from .trim import binding_categories, fills
 
@@ -176,7 +176,7 @@ def _work(program: Program, session: Session, by: CutBy) -> _Work:
 def _place(block: Block, entry: Entry, binding: tuple[Category, ...]) -> _Place:
     warm_up = block.kind == "warm-up"
     needed_for = frozenset({_WARM_UP}) if warm_up else fills(block, entry, binding)
-    return _Place(entry, max(min(entry.dose.least_sets, full_sets(block, entry)), 1), needed_for, warm_up)
+    return _Place(entry, least_sets(entry, full_sets(block, entry)), needed_for, warm_up)
 
 
 # The chain of versions

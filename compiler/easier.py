@@ -18,10 +18,9 @@ from .axes import AXES
 from .axes.counted import fewer_sets
 from .model import Block, Dose, Movement, Program, Session
 from .quantity import Quantity
+from .week import COUNTED
 
 Changes = Mapping[str, int | Quantity]  # axis -> its change, below zero
-
-EASED_KINDS = ("work", "conditioning")
 
 
 def easier_weeks(program: Program) -> tuple[int, ...]:
@@ -44,7 +43,7 @@ def eased_session(program: Program, session: Session, week: int) -> Session:
 
 def eased_block(block: Block, changes: Changes) -> Block:
     """The block with its doses eased; a circuit with fewer rounds, and none fewer than one of its doses needs."""
-    if block.kind not in EASED_KINDS:
+    if block.kind not in COUNTED:
         return block
     entries = tuple(
         attrs.evolve(
@@ -65,7 +64,7 @@ def eased_block(block: Block, changes: Changes) -> Block:
 
 def eases(block: Block, axis: str, change: int | Quantity) -> bool:
     """Whether a change takes part in a block; of a figure that only the athlete knows, it does."""
-    unsaid = block.kind in EASED_KINDS and any(AXES[axis].unsaid(entry.movement) for entry in block.entries)
+    unsaid = block.kind in COUNTED and any(AXES[axis].unsaid(entry.movement) for entry in block.entries)
     return unsaid or eased_block(block, {axis: change}) != block
 
 

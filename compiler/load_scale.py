@@ -15,7 +15,7 @@ from .quantity import UNITS, Quantity
 if TYPE_CHECKING:
     from .course import Means
 
-MOST_SHARE = Quantity(Fraction(120), "%")  # of the training maximum
+MOST_SHARE = Quantity(Fraction(120), "%")  # of the training maximum, that a dose may tell
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)

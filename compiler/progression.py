@@ -23,16 +23,12 @@ from typing import TYPE_CHECKING, Literal
 
 import attrs
 
+from .guidelines import LARGEST_STEP
 from .model import Value
 from .quantity import Figure, share_of
 
 if TYPE_CHECKING:
     from .axes.kind import AxisKind
-
-# The upper end of "a 2-10 % increase in load", which is advised when 1-2 repetitions over the desired number are done on
-# two consecutive sessions (ACSM position stand, Progression Models in Resistance Training for Healthy Adults, Med Sci
-# Sports Exerc 2009;41(3):687-708; read in a summary).
-JUMP = Fraction(1, 10)
 
 Kind = Literal["moved", "counting", "waiting", "exhausted", "held", "eased"]
 # Why an axis could not move: its bound; the jump to the next load is too large; no heavier load can be made; the ladder
@@ -86,7 +82,7 @@ class Course(Value):
     missed: int | None = None
     ease: tuple[int, Figure, bool] | None = None  # the track, by how much, and whether that is a share
     loads: tuple[Fraction, ...] | None = None
-    jump: Fraction = JUMP
+    jump: Fraction = LARGEST_STEP
     rungs: int = 0
     expected: int | None = None
     asked: int | None = None

@@ -22,7 +22,7 @@ from typing import Literal
 import attrs
 
 from .best_version import Part, Place, categories_open, prepare
-from .clock import BlockClock, EntryClock, Kept, session_clock
+from .clock import BlockClock, EntryClock, Kept, least_sets, session_clock
 from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
 from .week import COUNTED, sessions_with, times_a_week
 
@@ -183,7 +183,7 @@ def _part(timed: BlockClock, by: CutBy, scale: int, binding: tuple[Category, ...
 
 def _place(timed: EntryClock, circuit: bool, by: CutBy, scale: int, filled: frozenset[str]) -> Place:
     full = len(timed.sets)
-    least = max(full if by == "movements" else min(timed.entry.dose.least_sets, full), 1)
+    least = max(full if by == "movements" else least_sets(timed.entry, full), 1)
     rest = _whole(timed.rest, scale)
     # In a circuit the rest after each round is none of the entry's; outside there is one between two sets.
     first = sum(_whole(time, scale) + rest for time in timed.ramp) - (0 if circuit else rest)

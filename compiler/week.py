@@ -12,7 +12,7 @@ from fractions import Fraction
 from .clock import full_sets, session_clock
 from .model import Block, BlockKind, Entry, Program, Session
 
-COUNTED: tuple[BlockKind, ...] = ("work", "conditioning")
+COUNTED: tuple[BlockKind, ...] = ("work", "conditioning")  # these are eased in easier weeks, too
 PUSH, PULL, BALANCE = "push", "pull", "balance"
 
 

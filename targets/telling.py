@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ..compiler.clock import session_time
-from ..compiler.easier import EASED_KINDS, Changes, eased_block, eased_session, eases
+from ..compiler.easier import Changes, eased_block, eased_session, eases
 from ..compiler.model import (
     Amrap,
     Axis,
@@ -29,6 +29,7 @@ from ..compiler.model import (
     WorkSet,
 )
 from ..compiler.quantity import Quantity
+from ..compiler.week import COUNTED
 from . import words
 
 
@@ -181,7 +182,7 @@ def easier_on_log(program: Program, session: Session) -> tuple[str, ...]:
 
 def _eased(blocks: Iterable[Block], changes: Changes) -> str:
     """What the blocks lose together, and what of them stays, "" where nothing is lost."""
-    work = [block for block in blocks if block.kind in EASED_KINDS]
+    work = [block for block in blocks if block.kind in COUNTED]
     lost = [
         phrase
         for axis, change in changes.items()

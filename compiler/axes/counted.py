@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import attrs
 
-from ..clock import AMRAP_REPETITIONS, full_sets
+from ..clock import AMRAP_REPETITIONS, full_sets, least_sets
 from ..load_scale import Scale
 from ..model import Amrap, Block, Dose, Entry, Program, Reps, Start, Target, WorkSet
 from ..quantity import Figure, Quantity
@@ -182,7 +182,7 @@ class Sets(AxisKind):
         return full_sets(block, entry)
 
     def least(self, block: Block, entry: Entry, scale: Scale) -> Figure:
-        return min(entry.dose.least_sets, full_sets(block, entry))
+        return least_sets(entry, full_sets(block, entry))
 
     def moved(self, dose: Dose, figure: Figure, course: Course) -> Dose:
         if course.rounds is not None:

@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from ...grammar.diagnostic import Check, Diagnostic
+from ..load_scale import MOST_SHARE
 from ..model import Amrap, Distance, Program, Reps, Timed
 from ..quantity import Quantity
 from .examples import in_block
@@ -295,7 +296,7 @@ PERCENT_OUT_OF_RANGE = Check(
     code="percent-out-of-range",
     severity="error",
     title="A share of the training maximum that cannot be meant",
-    message="{share} of the training maximum cannot be meant: a load is 1% to 120% of it.",
+    message="{share} of the training maximum cannot be meant: a load is 1% to {most} of it.",
     help="Write a share such as `at 70%`, or the load itself, such as `at 40 kg`.",
     explain="Shares are those of the athlete's training maximum in this movement. A little over 100% is possible where the "
     "training maximum was set below the true one (common practice, no source).",
@@ -318,8 +319,9 @@ def find_percent_out_of_range(program: Program) -> Iterator[Diagnostic]:
     for here in doses(program):
         loads = [here.dose.load, *(work.load for work in here.dose.sets), *(ramp.share for ramp in here.dose.ramp)]
         for share in dict.fromkeys(load for load in loads if load is not None and load.unit == "%"):
-            if not 1 <= share.amount <= 120:
-                yield PERCENT_OUT_OF_RANGE.at(on_line(here.dose.span, rf"\b{str(share)[:-1]}\b[\d.]* *%"), share=share)
+            if not 1 <= share.amount <= MOST_SHARE.amount:
+                where = on_line(here.dose.span, rf"\b{str(share)[:-1]}\b[\d.]* *%")
+                yield PERCENT_OUT_OF_RANGE.at(where, share=share, most=MOST_SHARE)
 
 
 LOAD_ZERO = Check(

@@ -12,9 +12,10 @@ from ...grammar.diagnostic import Check, Diagnostic, Example, Label, or_list
 from ...grammar.source import Span
 from ..axes import AXES, EASED
 from ..axes.measured import less
-from ..easier import EASED_KINDS, eases, easier_weeks
+from ..easier import eases, easier_weeks
 from ..model import Movement, Program
 from ..quantity import Quantity, figure_of
+from ..week import COUNTED
 from .examples import in_program
 from .places import line, on_line, words
 from .shape import MOST_WEEKS
@@ -213,7 +214,7 @@ def _spent(program: Program, axis: str, amount: Quantity) -> Iterator[str]:
 def _figures(program: Program, axis: str) -> Iterator[tuple[Movement, Quantity]]:
     """The weights, times or distances that an axis stands for in the doses that can be eased."""
     for here in places(program):
-        if here.block.kind in EASED_KINDS:
+        if here.block.kind in COUNTED:
             entry = here.entry
             for movement, dose in (
                 (entry.movement, entry.dose),

@@ -6,8 +6,9 @@ from fractions import Fraction
 
 import pytest
 from setwright.compiler.course import Means, course_of, dose_at
+from setwright.compiler.guidelines import LARGEST_STEP
 from setwright.compiler.implements import DENSITIES
-from setwright.compiler.progression import JUMP, Course, Standing, after
+from setwright.compiler.progression import Course, Standing, after
 
 from ..compiler.worked import compiled, kilograms
 
@@ -39,7 +40,7 @@ def run(start: str, loads: str, good: int, rule: str = RULE) -> list[tuple[int, 
 
 
 def test_the_largest_jump_where_nothing_is_said_is_the_upper_end():
-    assert JUMP == MOST
+    assert MOST == LARGEST_STEP == Course((), 0).jump
 
 
 @pytest.mark.parametrize(
