@@ -256,13 +256,6 @@ def session_clock(program: Program, session: Session) -> SessionClock:
     return SessionClock(session, tuple(block_clock(program, block) for block in session.blocks), change_time(program))
 
 
-def entry_time(program: Program, block: Block, entry: Entry, kept: int | None = None) -> Fraction:
-    """Seconds of an entry outside a circuit: its sets, ramp sets too, and the rests between; in a circuit its sets."""
-    timed = entry_clock(block, entry, round_rest_time(program, block))
-    clock = BlockClock(block, (timed,), Fraction(0), Fraction(0))
-    return clock.entry_seconds(0, full_sets(block, entry) if kept is None else kept)
-
-
 def session_time(program: Program, session: Session, kept: Kept | None = None) -> Fraction:
     """Seconds of a session, or of a version of it."""
     return session_clock(program, session).seconds(full_version(session) if kept is None else kept)

@@ -30,7 +30,7 @@ def test_rests_are_one_fewer_than_sets():
     lift = entry("must", movement(), dose(3, "10", tempo=tempo("2 s", "0 s", "2 s", "0 s"), rest="90 s"))
     alone = block(lift)
     made = program(session(alone))
-    assert clock.entry_time(made, alone, lift) == 300
+    assert clock.block_clock(made, alone).seconds([3]) == 300
     assert clock.session_time(made, made.sessions[0]) == 300
 
 
@@ -115,19 +115,19 @@ def test_ramp_sets_are_sets():
     lift = entry("must", movement(), dose(3, "6", ramp=(5, 3), rest="60 s"))
     alone = block(lift)
     made = program(session(alone))
-    assert clock.entry_time(made, alone, lift) == 15 + 9 + 3 * 18 + 4 * 60
-    assert clock.entry_time(made, alone, lift, 1) == 15 + 9 + 18 + 2 * 60
-    assert clock.entry_time(made, alone, lift, 0) == 0
+    assert clock.block_clock(made, alone).seconds([3]) == 15 + 9 + 3 * 18 + 4 * 60
+    assert clock.block_clock(made, alone).seconds([1]) == 15 + 9 + 18 + 2 * 60
+    assert clock.block_clock(made, alone).seconds([0]) == 0
 
 
 def test_the_nearest_rest_holds():
     own = entry("do", movement(), dose(2, "10", rest="20 s"))
     plain = entry("do", movement(), dose(2, "10"))
     made, bare = program(session(), rest="80 s"), program(session())
-    assert clock.entry_time(made, block(own, rest="40 s"), own) == 30 + 20 + 30
-    assert clock.entry_time(made, block(plain, rest="40 s"), plain) == 30 + 40 + 30
-    assert clock.entry_time(made, block(plain), plain) == 30 + 80 + 30
-    assert clock.entry_time(bare, block(plain), plain) == 30 + 60 + 30
+    assert clock.block_clock(made, block(own, rest="40 s")).seconds([2]) == 30 + 20 + 30
+    assert clock.block_clock(made, block(plain, rest="40 s")).seconds([2]) == 30 + 40 + 30
+    assert clock.block_clock(made, block(plain)).seconds([2]) == 30 + 80 + 30
+    assert clock.block_clock(bare, block(plain)).seconds([2]) == 30 + 60 + 30
 
 
 def test_a_change_lies_between_two_movements():
