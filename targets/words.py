@@ -259,10 +259,10 @@ def easier_minutes(title: str, number: int) -> str:
 
 # What comes in the weeks ahead, for the coach
 
-# A letter of each axis, as it stands in a picture and on a terminal; one that stands for its second letter avoids another.
+# A letter of each axis, as it stands in a picture and on a terminal; a later letter of its name avoids another.
 AXIS_SIGNS: Final[dict[str, str]] = {
     "load": "L", "reps": "R", "total reps": "T", "sets": "S", "lower": "W", "pause": "P", "cues": "C", "hold": "H",
-    "distance": "D", "time": "M", "pace": "A", "rest": "E", "rung": "F",
+    "distance": "D", "time": "M", "pace": "A", "rest": "E", "rung": "U",
 }  # fmt: skip
 NOTHING_MOVES: Final = "."
 EASIER_WEEK: Final = "~"
@@ -310,9 +310,14 @@ def unchanged(told: list[str]) -> str:
     return f"Unchanged: {'; '.join(told)}."
 
 
+def _letters(axes: list[str]) -> list[str]:
+    """The letters of axes, which the coach knows by the names they have in the language: `U rung`."""
+    return [f"{AXIS_SIGNS[axis]} {axis}" for axis in axes]
+
+
 def signs_explained(axes: list[str], kinds: set[str]) -> tuple[str, ...]:
     """What the signs mean of a week, those that are used."""
-    told = [f"{AXIS_SIGNS[axis]} {AXIS_NAMES[axis]}" for axis in axes]
+    told = _letters(axes)
     if "down" in kinds:
         told.append("a small letter: eased")
     if "more" in kinds:
@@ -409,7 +414,7 @@ def picture_explained(axes: list[str], kinds: set[str]) -> tuple[str, ...]:
     """How a picture is read, as far as it goes."""
     told = []
     if axes:
-        letters = ", ".join(f"{AXIS_SIGNS[axis]} {AXIS_NAMES[axis]}" for axis in axes)
+        letters = ", ".join(_letters(axes))
         told.append(
             f"A bead on the line of a movement is a week in which it moved, and its letter says in what: {letters}."
         )

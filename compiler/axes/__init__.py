@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from .counted import Cues, Repetitions, Rung, Sets, TotalRepetitions
 from .kind import AxisKind
-from .measured import Covered, Hold, Load, Lower, Pace, Pause, Rest, Time
+from .measured import Distance, Hold, Load, Lower, Pace, Pause, Rest, Time
 
 AXES: dict[str, AxisKind] = {
     kind.name: kind
     for kind in (
-        Load(), Repetitions(), TotalRepetitions(), Sets(), Lower(), Pause(), Cues(), Hold(), Covered(), Time(), Pace(),
+        Load(), Repetitions(), TotalRepetitions(), Sets(), Lower(), Pause(), Cues(), Hold(), Distance(), Time(), Pace(),
         Rest(), Rung(),
     )
 }  # fmt: skip

@@ -11,7 +11,8 @@ import attrs
 
 from ..clock import rest_time
 from ..load_scale import Scale, loads_of, makeable, scale_of
-from ..model import Block, Distance, Dose, Entry, Movement, Program, Start, Timed, WorkSet
+from ..model import Block, Dose, Entry, Movement, Program, Start, Timed, WorkSet
+from ..model import Distance as AskedDistance
 from ..quantity import UNITS, Figure, Quantity, figure_of
 from .kind import AxisKind, Unfit, counts, each, instead
 
@@ -270,7 +271,7 @@ def _seconds(figure: Figure) -> Quantity:
 class OfTarget(AxisKind):
     """A time or a distance that sets ask for; of unlike sets the largest counts, and all move by as much."""
 
-    asked: type[Timed | Distance]
+    asked: type[Timed | AskedDistance]
     begun = True
     alone = False
 
@@ -295,7 +296,7 @@ class OfTarget(AxisKind):
         return each(dose, lambda target: asked(change(_asked(target))) if isinstance(target, asked) else target)
 
 
-def _asked(target: Timed | Distance) -> Quantity:
+def _asked(target: Timed | AskedDistance) -> Quantity:
     return target.time if isinstance(target, Timed) else target.length
 
 
@@ -345,11 +346,11 @@ class Time(OfTarget, InSeconds):
         return not movement.held
 
 
-class Covered(OfTarget):
+class Distance(OfTarget):
     """The distance that a set covers."""
 
     name = "distance"
-    asked = Distance
+    asked = AskedDistance
     dimension = "length"
     called = "a distance"
     example = "5 m"
@@ -374,7 +375,7 @@ class Pace(InSeconds):
     def start(self, program: Program, block: Block, entry: Entry, means: Means) -> Figure | None:
         """Known where the movement tells its speed."""
         target = entry.dose.sets[0].target if entry.dose.sets else None
-        if not isinstance(target, Distance) or entry.movement.covers is None:
+        if not isinstance(target, AskedDistance) or entry.movement.covers is None:
             return None
         length, time = entry.movement.covers
         return target.length.base * time.base / length.base
@@ -384,4 +385,4 @@ _METRES = "Write the dose in metres, such as `4 x 20 m`, or add `log distance an
 
 
 def _in_metres(entry: Entry) -> bool:
-    return isinstance(entry.dose.sets[0].target, Distance) or "distance" in entry.dose.logs
+    return isinstance(entry.dose.sets[0].target, AskedDistance) or "distance" in entry.dose.logs

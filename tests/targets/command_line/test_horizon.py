@@ -248,3 +248,9 @@ def test_the_readme_shows_what_is_printed(run: Callable):
 def test_every_axis_has_a_sign_of_its_own():
     assert set(words.AXIS_SIGNS) == set(AXES)
     assert len(set(words.AXIS_SIGNS.values())) == len(AXES)
+
+
+def test_an_axis_is_told_by_its_name_in_the_language():
+    for explained in (words.signs_explained, words.picture_explained):
+        told = " ".join(explained(["lower", "rung"], set()))
+        assert f"{words.AXIS_SIGNS['lower']} lower" in told and f"{words.AXIS_SIGNS['rung']} rung" in told
