@@ -116,3 +116,12 @@ def dose_at(entry: Entry, course: Course, standing: Standing) -> Dose:
     for kind, figure in moved:
         dose = kind.moved(dose, figure, course)
     return dose
+
+
+def pace_time(entry: Entry, dose: Dose, pace: Figure) -> Quantity:
+    """The time for the distance of a dose, at a pace that is told for the distance of the entry as written.
+
+    Of unlike sets it is the time of the longest.
+    """
+    written, now = (max(length.base for length in AXES["distance"].figures(one)) for one in (entry.dose, dose))
+    return Quantity(pace * now / written, "s")

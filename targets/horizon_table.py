@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Sequence
-from fractions import Fraction
 from itertools import compress
 from math import ceil
 from typing import Literal
@@ -15,6 +14,7 @@ from typing import Literal
 import attrs
 
 from ..compiler.clock import full_sets
+from ..compiler.course import pace_time
 from ..compiler.easier import Changes, changes_in, eased_block
 from ..compiler.forward import Stage
 from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead
@@ -298,15 +298,12 @@ def _target(target: Target) -> str:
 
 
 def _pace(row: Ahead, stage: Stage) -> Quantity | None:
-    """The seconds of a distance, which are no part of a dose."""
+    """The time for the distance of a stage, which is no part of its dose."""
     if row.course is None or stage.standing is None:
         return None
-    found = (
-        figure
-        for track, figure in zip(row.course.tracks, stage.standing.figures, strict=True)
-        if track.name == "pace" and figure is not None
-    )
-    return next((Quantity(Fraction(figure), "s") for figure in found), None)
+    both = zip(row.course.tracks, stage.standing.figures, strict=True)
+    figure = next((figure for track, figure in both if track.name == "pace"), None)
+    return None if figure is None else pace_time(row.entry, stage.entry.dose, figure)
 
 
 def _figure(value: int | Quantity) -> str:

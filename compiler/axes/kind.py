@@ -121,7 +121,8 @@ class AxisKind:
         if figure is None:
             return None, None
         if self.shrinks:
-            end, following = track.least if track.bound is None else track.bound, figure - track.size(figure)
+            end = track.least if track.bound is None else max(track.bound, track.least)
+            following = figure - track.size(figure)
             return following, None if following >= end else "bound"
         following = figure + track.size(figure)
         return following, None if track.bound is None or following <= track.bound else "bound"

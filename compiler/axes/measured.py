@@ -363,7 +363,10 @@ class Distance(OfTarget):
 
 
 class Pace(InSeconds):
-    """Seconds for the distance of a set, which shrink. They are no part of a dose."""
+    """How quick a set is, which shrinks: seconds for the distance that the dose is written with. It is no part of a dose.
+
+    When the distance has moved, `pace_time` in `course.py` tells the seconds for the new one.
+    """
 
     name = "pace"
     usual = "2%"
@@ -374,11 +377,15 @@ class Pace(InSeconds):
 
     def start(self, program: Program, block: Block, entry: Entry, means: Means) -> Figure | None:
         """Known where the movement tells its speed."""
-        target = entry.dose.sets[0].target if entry.dose.sets else None
-        if not isinstance(target, AskedDistance) or entry.movement.covers is None:
+        written = Distance().told(program, block, entry)
+        if written is None or not written.base or entry.movement.covers is None:
             return None
         length, time = entry.movement.covers
-        return target.length.base * time.base / length.base
+        return written.base * time.base / length.base
+
+    def grain(self, scale: Scale) -> Figure:
+        """So fine that a share is as good as exact: 2 % of 14 s are 0.28 s."""
+        return Fraction(1, 10000)
 
 
 _METRES = "Write the dose in metres, such as `4 x 20 m`, or add `log distance and time` to it."

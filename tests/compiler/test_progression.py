@@ -507,16 +507,72 @@ def test_a_distance():
 
 
 def test_a_pace_shrinks():
-    # The movement covers 10 m in 12 s: 40 m take 48 s. 10 % of 48 s is 4.8, so 4; of 44, 4; of 40, 4.
+    # The movement covers 10 m in 12 s: 40 m take 48 s. 10 % of 48 s are 4.8 s, of 43.2 s 4.32 s, of 38.88 s 3.888 s.
     check(
         """
-        good | pace                    | 2 x 40 m, pace 44
-        good | pace                    | 2 x 40 m, pace 40
-        good | exhausted (pace: bound) | 2 x 40 m, pace 40
+        good | pace                    | 2 x 40 m, pace 43.2 s
+        good | pace                    | 2 x 40 m, pace 38.88 s
+        good | exhausted (pace: bound) | 2 x 40 m, pace 38.88 s
         """,
         "suitcase-carry 2 x 40 m",
         "advance pace by 10% to 38 s",
     )
+    check("good | pace | 2 x 50 m, pace 59.4 s", "suitcase-carry 2 x 50 m", "advance pace by 1%")
+
+
+def test_a_pace_is_kept_over_a_longer_distance():
+    # 10 m in 7 s, so 20 m in 14 s: 2 % of them are 0.28 s, and of 13.72 s 0.2744 s. Over 60 m three times as long.
+    check(
+        """
+        good  | distance                  | 5 x 40 m, pace 28 s
+        good  | distance                  | 5 x 60 m, pace 42 s
+        good  | pace (distance: bound)    | 5 x 60 m, pace 41.16 s
+        good  | pace (distance: bound)    | 5 x 60 m, pace 40.337 s
+        short | held                      | 5 x 60 m, pace 40.337 s
+        """,
+        "brisk-walk 5 x 20 m",
+        "advance distance by 20 m to 60 m, then pace by 2%",
+        first="5 x 20 m, pace 14 s",
+    )
+    check("good | pace | 5 x 10 m, pace 6.86 s", "brisk-walk 5 x 20 m", "advance pace by 2%, then distance by 5 m",
+          means(begins="10 m"), first="5 x 10 m, pace 7 s")  # fmt: skip
+    check("good | pace | 20 m 40 m, pace 27.44 s", "brisk-walk sets 20 m, 40 m", "advance pace by 2%")
+
+
+def test_steps_and_bounds_of_a_pace_are_times_for_the_distance_as_written():
+    check(
+        """
+        good | distance                                 | 5 x 40 m, pace 28 s
+        good | pace (distance: bound)                   | 5 x 40 m, pace 26 s
+        good | pace (distance: bound)                   | 5 x 40 m, pace 24 s
+        good | exhausted (distance: bound, pace: bound) | 5 x 40 m, pace 24 s
+        """,
+        "brisk-walk 5 x 20 m",
+        "advance distance by 20 m to 40 m, then pace by 1 s to 12 s",
+    )
+
+
+def test_a_pace_goes_back_to_its_start_and_is_eased():
+    check(
+        """
+        good  | pace                    | 5 x 20 m, pace 13 s
+        good  | distance (pace: bound)  | 5 x 30 m, pace 21 s
+        good  | pace                    | 5 x 30 m, pace 19.5 s
+        short | held                    | 5 x 30 m, pace 19.5 s
+        short | eased pace              | 5 x 30 m, pace 21.45 s
+        """,
+        "brisk-walk 5 x 20 m",
+        "advance pace by 1 s to 13 s, then distance by 10 m restarting pace\nafter 2 missed, ease pace 10%",
+    )
+
+
+def test_a_pace_never_comes_to_nothing():
+    table = """
+        good | pace                    | 5 x 20 m, pace 7 s
+        good | exhausted (pace: bound) | 5 x 20 m, pace 7 s
+    """
+    for rule in ("advance pace by 7 s", "advance pace by 7 s to 0 s"):
+        check(table, "brisk-walk 5 x 20 m", rule)
 
 
 def test_a_rest_shrinks():

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from setwright.compiler.course import UNKNOWN, Means, course_of, dose_at
+from setwright.compiler.course import UNKNOWN, Means, course_of, dose_at, pace_time
 from setwright.compiler.model import Amrap, Block, Distance, Dose, Entry, Program, Reps, Start, Target, Timed
 from setwright.compiler.pipeline import compile_texts
 from setwright.compiler.progression import Course, Standing, Turn, after
@@ -118,7 +118,7 @@ def told(entry: Entry, course: Course, standing: Standing) -> str:
         if track.name == "rung":
             parts.append(entry.movement.rungs[int(figure or 0)].name)
         elif track.name == "pace":
-            parts.append(f"pace {figure}")
+            parts.append("pace unknown" if figure is None else f"pace {pace_time(entry, dose, figure)}")
     return ", ".join(parts)
 
 

@@ -305,3 +305,20 @@ def test_a_week_that_no_table_shows_is_like_the_one_before(seed: int):
 def test_a_program_without_sessions_has_a_page(program: Program):
     files = horizon.render(Project(), attrs.evolve(program, sessions=()))
     assert words.COMES in files["small-coach.html"]
+
+
+def test_a_pace_is_told_for_the_distance_of_the_week():
+    # 20 m in 14 s, so 60 m in 42 s, a little quicker each week from then on; in an easier week the same over 30 m.
+    text = "use basics\n\nprogram walks\n  runs 6 weeks\n  weeks 5: distance by -50%\n  session out\n    block out\n"
+    text += "      do brisk-walk 5 x 20 m\n        advance distance by 20 m to 60 m, then pace by 2%\n"
+    result = compile_texts({"walks.coach": text})
+    assert not result.has_errors, result.diagnostics
+    (table,) = session_tables(outlook(result.project.programs[0]).good)
+    assert [cell.parts for cell in table.rows[0].cells] == [
+        ("5 x 20 m", "pace 14 s"),
+        ("5 x 40 m", "pace 28 s"),
+        ("5 x 60 m", "pace 42 s"),
+        ("5 x 60 m", "pace 41.16 s"),
+        ("5 x 30 m", "pace 20.17 s"),
+        ("5 x 60 m", "pace 40.34 s"),
+    ]
