@@ -12,7 +12,7 @@ from typing import TypeAlias
 import attrs
 
 from .axes.measured import made_of
-from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, round_rest_time, total
+from .clock import BlockClock, EntryClock, block_clock, change_time, entry_clock, least_sets, round_rest_time, total
 from .course import UNKNOWN, Means, course_of, dose_at
 from .easier import Changes, eased_block
 from .model import Block, CutBy, Entry, Program, Rule, Value
@@ -178,7 +178,11 @@ class BlockForward:
     def shortest(self, form: Form, keeps: Sequence[bool], by: CutBy) -> Seconds:
         """Seconds of a form of the block with these movements alone, each with the fewest sets that a cut allows."""
         kept = [
-            0 if not keep else len(part.clock.sets) if by == "movements" else least_sets(part.clock)
+            0
+            if not keep
+            else len(part.clock.sets)
+            if by == "movements"
+            else least_sets(part.clock.entry, len(part.clock.sets))
             for part, keep in zip(form.parts, keeps, strict=True)
         ]
         if self.block.rounds is not None:
@@ -219,12 +223,6 @@ class BlockForward:
         clock = block_clock(self.program, attrs.evolve(eased, entries=made))
         parts = tuple(part_of(clock.block, timed) for timed in clock.entries)
         return _form(clock, parts, plain(clock.around([len(timed.sets) for timed in clock.entries])))
-
-
-def least_sets(clock: EntryClock) -> int:
-    """The fewest sets that a cut of sets leaves of an entry."""
-    full = len(clock.sets)
-    return max(min(clock.entry.dose.least_sets, full), min(full, 1))
 
 
 def part_of(block: Block, clock: EntryClock) -> Part:
