@@ -60,8 +60,8 @@ RULE_EXHAUSTED = Check(
     code="rule-exhausted",
     severity="warning",
     title="A rule of progression that comes to its end before the program does",
-    message="`{movement}` has nowhere to go from week {week} of {weeks}{who}: {reasons}.",
-    help="Give an axis more room, or add another one after it, such as `, then sets by 1 to 5`. {missed}",
+    message="`{movement}` has nowhere to go from week {week} of {weeks}{who}: {reasons}. {missed}",
+    help="Give an axis more room, or add another one after it, such as `, then sets by 1 to 5`.",
     explain="A rule is exhausted when no axis of it can move: from there on the movement stays as it is, however well it goes. "
     "The week is the earliest, with every session good. With an athlete, their own starts and loads are counted with.",
     wrong=_in_weeks("reps by 1 to 20"),
@@ -114,8 +114,8 @@ SESSION_OUTGROWS = Check(
     code="session-outgrows-limit",
     severity="warning",
     title="A session that outgrows its limit as its movements progress",
-    message="Session `{session}` outgrows its {limit} in week {week} of {weeks}{who}: it takes {takes} min then.{blame}",
-    help="{instead}, or write `within {takes} min`. {missed}",
+    message="Session `{session}` outgrows its {limit} in week {week} of {weeks}{who}: it takes {takes} min then.{blame} {missed}",
+    help="{instead}, or write `within {takes} min`.",
     explain="Repetitions, sets and holds take minutes as they grow. The clock is run for every week; the movement named is the "
     "one that has grown most by then beyond what is written.",
     wrong=_in_weeks("reps by 1 to 40", within="20 min"),
@@ -151,9 +151,8 @@ SHORT_OUTGROWN = Check(
     severity="warning",
     title="A short version into which nothing fits any more",
     message="From week {week} of {weeks} on no version of session `{session}` fits {limit}{who}: what must stay takes "
-    "{takes} min.",
-    help="Let more go of it: fewer `must`, a smaller `at least ... sets`, a nearer bound; or write `short {takes} min by {by}`. "
-    "{missed}",
+    "{takes} min. {missed}",
+    help="Let more go of it: fewer `must`, a smaller `at least ... sets`, a nearer bound; or write `short {takes} min by {by}`.",
     explain="What must stay in a short version progresses, too. When it alone takes longer than the limit, there is no such "
     "version from that week on.",
     wrong=_in_weeks("reps by 1 to 40", dose="4 x 15, at least 3 sets", short="5 min"),
@@ -185,9 +184,9 @@ JUMP_AHEAD = Check(
     severity="warning",
     title="A heavier load that is too far from the one before",
     message="`{movement}` comes in week {week} of {weeks} to a load that is too far{who}: from {load} to {next} is {share} "
-    "more, and the jump is at most {jump}.",
+    "more, and the jump is at most {jump}. {missed}",
     help="Let repetitions or sets grow further before it, bring something in between, or write `jump {share}` if that is "
-    "safe for this athlete. {missed}",
+    "safe for this athlete.",
     explain="A load is passed over when the step to it is larger than `jump`; the turn goes to the next axis of the rule. 2 "
     "to 10% is the published step (American College of Sports Medicine, Med Sci Sports Exerc 2009;41(3):687-708; read in a "
     "summary). With coarse weights more repetitions come first.",
@@ -221,9 +220,9 @@ LOAD_ENDS = Check(
     code="load-ends",
     severity="warning",
     title="A load that ends while its rule goes on",
-    message="`{movement}` comes in week {week} of {weeks} to the heaviest load that can be made{who}{load}.",
+    message="`{movement}` comes in week {week} of {weeks} to the heaviest load that can be made{who}{load}. {missed}",
     help="From there on the next axis of the rule takes the turn. Bring something heavier, or a harder variant, if it is "
-    "the load that should grow. {missed}",
+    "the load that should grow.",
     explain="Load goes by what the athlete has. When nothing heavier can be made, the turn goes to the next axis of the rule.",
     wrong=_with_kettlebells("8 kg, 10 kg"),
     right=_with_kettlebells("8 kg, 10 kg, 12 kg, 16 kg, 20 kg"),

@@ -15,8 +15,6 @@ from ...grammar.diagnostic import Diagnostic
 from .. import words
 from ..horizon_table import avoided
 
-_MISSED = re.compile(r"With every .*")  # the part of a help that tells when it comes with sessions missed
-
 _HAS = " has nowhere to go"
 
 
@@ -68,9 +66,7 @@ def _titles(program: Program) -> dict[str, str]:
 
 
 def _sentence(finding: Diagnostic, titles: dict[str, str]) -> str:
-    missed = _MISSED.search(finding.help)
-    told = f"{finding.message} {missed[0]}" if missed else finding.message
-    return re.sub("`([^`]*)`", lambda name: titles.get(name[1]) or words.quoted(name[1]), told)
+    return re.sub("`([^`]*)`", lambda name: titles.get(name[1]) or words.quoted(name[1]), finding.message)
 
 
 def _lines(project: Project, look: Outlook) -> Iterator[str]:
