@@ -120,7 +120,7 @@ class EntryForward:
 
 def _rung(entry: Entry, course: Course, standing: Standing) -> str | None:
     for track, figure in zip(course.tracks, standing.figures, strict=True):
-        if track.name == "rung" and figure is not None and entry.movement.rungs:
+        if track.kind.ladder and figure is not None and entry.movement.rungs:
             return entry.movement.rungs[int(figure)].name
     return None
 

@@ -49,7 +49,8 @@ def find_step_over_jump(program: Program) -> Iterator[Diagnostic]:
     jump = LARGEST_STEP if program.jump is None else program.jump.base
     for rise in _rises(program):
         if rise.share is not None and rise.share > jump > 0:
-            told = "a jump is at most 10% where nothing is said" if program.jump is None else f"`jump {program.jump}`"
+            nothing = f"a jump is at most {_percent(LARGEST_STEP)} where nothing is said"
+            told = nothing if program.jump is None else f"`jump {program.jump}`"
             yield STEP_OVER_JUMP.at(
                 on_line(rise.axis.span, _BY),
                 step=rise.axis.step,

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from ...compiler.checks.ahead import ahead_findings
 from ...compiler.course import UNKNOWN, Means
 from ...compiler.horizon import MeansOf, Outlook, outlook
-from ...compiler.model import Athlete, Movement, Program, Project, Start
+from ...compiler.model import Athlete, Program, Project
 from ...compiler.quantity import Quantity, read_quantity
 from ...grammar.diagnostic import Diagnostic
 from .. import words
@@ -44,7 +44,7 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _look(program: Program, athlete: Athlete | None, loads: Sequence[Quantity], options: argparse.Namespace) -> Outlook:
-    means = with_loads(program, loads)
+    means = with_loads(loads)
     return outlook(
         program, athlete, weeks=options.weeks, missed_every=options.missed_every, means=means, rise=options.rise
     )
@@ -99,24 +99,10 @@ def _load(text: str) -> Quantity:
     return load
 
 
-def with_loads(program: Program, loads: Sequence[Quantity]) -> MeansOf | None:
-    """The same loads for every movement that is loaded; it begins with the lightest unless the program says a load."""
-    if not loads:
-        return None
-    said = {
-        entry.movement.name
-        for session in program.sessions
-        for entry in session.entries
-        if entry.dose.load is not None or any(work.load is not None for work in entry.dose.sets)
-    }
-
-    def means(movement: Movement) -> Means:
-        if not movement.loaded_by:
-            return UNKNOWN
-        begins = None if movement.name in said else Start(movement.name, load=loads[0], span=program.span)
-        return Means(begins, tuple(load.base for load in loads))
-
-    return means
+def with_loads(loads: Sequence[Quantity]) -> MeansOf | None:
+    """The same loads for every movement."""
+    means = Means(loads=tuple(load.base for load in loads))
+    return (lambda movement: means if movement.loaded_by else UNKNOWN) if loads else None
 
 
 def _athlete(project: Project, name: str) -> Athlete:

@@ -8,9 +8,10 @@ from pathlib import Path
 
 import pytest
 from setwright.compiler.axes import AXES
-from setwright.compiler.horizon import outlook
+from setwright.compiler.horizon import RISE, outlook
 from setwright.compiler.pipeline import compile_path
 from setwright.targets import words
+from setwright.targets.command_line.arguments import read
 from setwright.targets.command_line.horizon import read_loads
 from setwright.targets.command_line.terminal import Refusal, width
 from setwright.targets.horizon_lines import ahead_lines
@@ -254,3 +255,7 @@ def test_an_axis_is_told_by_its_name_in_the_language():
     for explained in (words.signs_explained, words.picture_explained):
         told = " ".join(explained(["lower", "rung"], set()))
         assert f"{words.AXIS_SIGNS['lower']} lower" in told and f"{words.AXIS_SIGNS['rung']} rung" in told
+
+
+def test_a_week_may_rise_as_much_as_the_horizon_has_it_where_nothing_is_typed():
+    assert read(["horizon", "hall.coach"]).rise == RISE
