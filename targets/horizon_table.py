@@ -17,7 +17,7 @@ from ..compiler.clock import full_sets
 from ..compiler.course import pace_time
 from ..compiler.easier import Changes, changes_in, eased_block
 from ..compiler.forward import Stage
-from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead
+from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead, means_of
 from ..compiler.model import Amrap, Athlete, Block, Distance, Dose, Program, Reps, Target, Timed, WorkSet
 from ..compiler.quantity import Quantity, decimal_text
 from . import telling, words
@@ -157,15 +157,15 @@ def cells_told(tables: Iterable[SessionTable]) -> str:
 
 
 def avoided(program: Program, athlete: Athlete | None) -> str:
-    """That movements are run forward which an athlete does not do, "" where there are none."""
+    """That an athlete does not do movements, nobody knows what instead; "" where there are none."""
     if athlete is None:
         return ""
-    excluded = {exclusion.movement for exclusion in athlete.avoids}
+    means = means_of(athlete)
     titles = dict.fromkeys(
         entry.movement.title
         for session in program.sessions
         for entry in session.entries
-        if excluded & {entry.movement.name, *entry.movement.patterns}
+        if means(entry.movement) is None
     )
     return words.avoided(athlete.title, list(titles)) if titles else ""
 
