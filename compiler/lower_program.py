@@ -245,7 +245,9 @@ def _alternative(reader: Reader, node: nodes.Else) -> model.Alternative | None:
     movement = reader.movement(node.movement)
     dose, condition = lower_dose(reader, node.dose)
     return (
-        model.Alternative(movement, dose, condition, span=reader.span(node.movement)) if movement is not None else None
+        model.Alternative(movement, dose, condition=condition, span=reader.span(node.movement))
+        if movement is not None
+        else None
     )
 
 

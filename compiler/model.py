@@ -7,6 +7,7 @@ part in comparisons.
 from __future__ import annotations
 
 from datetime import date
+from fractions import Fraction
 from typing import Any, Literal, TypeAlias
 
 import attrs
@@ -212,8 +213,23 @@ class NoProgress(Value):
 class Alternative(Value):
     movement: Movement
     dose: Dose
+    rule: Rule | NoProgress | None = None
     condition: str | None = None  # as of an entry
     span: Span = place()
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Fitted(Value):
+    """How an entry was fitted to its athlete.
+
+    `rung` is the variant that it is done in, for a movement with rungs. `made` has each load that the dose tells, a weight
+    or a share of the training maximum, with how it is made; a load of which nobody knows that is left out. `instead_of` is
+    the movement as the program has it, where an `else` took its place.
+    """
+
+    rung: str | None = None
+    made: tuple[tuple[Quantity, Made], ...] = ()
+    instead_of: Movement | None = None
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -226,6 +242,7 @@ class Entry(Value):
     condition: str | None = None  # "able", or the name of a thing that must be there
     note: str = ""
     allows: tuple[Allow, ...] = ()
+    fitted: Fitted | None = None  # of a program that was fitted to an athlete
     span: Span = place()
 
 
@@ -322,6 +339,7 @@ class Program(Value):
     sessions: tuple[Session, ...] = ()
     allows: tuple[Allow, ...] = ()
     fingerprint: str = attrs.field(default="", eq=False)  # of the source files it was compiled from
+    athlete: Athlete | None = None  # whom it was fitted to
     damaged: bool = attrs.field(default=False, eq=False)  # lines of it could not be read
     span: Span = place()
 
@@ -342,7 +360,26 @@ class Implement(Value):
     weighing: Quantity | None = None
     fill: tuple[str, ...] = ()
     steps: tuple[str, ...] = ()  # bands
+    limit: Quantity | None = None  # the most that a container may weigh, filled
+    straight: bool = False  # a container with straight sides: shares of its height are shares of its volume
     span: Span = place()
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Made(Value):
+    """A load as somebody makes it of an implement.
+
+    `load` is in kg and that of one, where it takes `two`; None for a band, which has a `band` step instead. `plates` are
+    those of one end, how many of each, the heaviest first. `litres` of a `filling` are those to the line.
+    """
+
+    load: Fraction | None
+    implement: Implement
+    two: bool = False
+    plates: tuple[tuple[int, Quantity], ...] = ()
+    filling: str = ""
+    litres: Fraction | None = None
+    band: str = ""
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -361,6 +398,7 @@ class Start(Value):
     rung: str | None = None
     reps: int | None = None
     amount: Quantity | None = None
+    band: str | None = None
     span: Span = place()
 
 
@@ -381,6 +419,7 @@ class Athlete(Value):
     alone_cap: Quantity | None = None
     jump: Quantity | None = None
     prints: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()  # names of programs
     allows: tuple[Allow, ...] = ()
     span: Span = place()
 

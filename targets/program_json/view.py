@@ -18,6 +18,8 @@ Json: TypeAlias = "bool | int | str | list[Json] | dict[str, Json] | None"
 FORMAT = "setwright-program"
 VERSION = 1
 
+# What no program of a source has: nothing built is damaged, and what was fitted to somebody is theirs alone.
+_LEFT_OUT = {"damaged", "athlete", "fitted"}
 # Where a field can hold things of several classes, `kind` says which it is.
 _KINDS = {Reps: "reps", Amrap: "amrap", Timed: "time", Distance: "distance", Rule: "advance", NoProgress: "none"}
 
@@ -34,7 +36,7 @@ def program_json(program: Program) -> dict[str, Json]:
 
 def _fields(thing: attrs.AttrsInstance) -> dict[str, Json]:
     fields: dict[str, Json] = {"kind": _KINDS[type(thing)]} if type(thing) in _KINDS else {}
-    told = [field.name for field in attrs.fields(type(thing)) if field.name != "damaged"]  # nothing built is damaged
+    told = [field.name for field in attrs.fields(type(thing)) if field.name not in _LEFT_OUT]
     return fields | {name: _plain(getattr(thing, name)) for name in told}
 
 
