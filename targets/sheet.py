@@ -38,20 +38,31 @@ class Mark:
     meaning: str
 
 
+def file_stem(program: Program) -> str:
+    """What the names of a program's files begin with: for an athlete's own with their name."""
+    return program.name if program.athlete is None else f"{program.athlete.name}-{program.name}"
+
+
+def prints_large(program: Program) -> bool:
+    """Whether the athlete whose program it is asks for large print."""
+    return program.athlete is not None and "large" in program.athlete.prints
+
+
 def head(program: Program, kind: str, session: Session | None = None, title: str = "") -> Head:
     """The head of a sheet of a program, or of one session of it."""
     revision = str(program.revision) + (f", {telling.day(program.dated)}" if program.dated else "")
     fingerprint = program.fingerprint[:12]
     asking = words.ask(program.ask_by) if program.ask_by else ""
     facts = (
-        (words.FOR, program.audience),
+        (words.FOR, program.athlete.title if program.athlete else program.audience),
         (words.COACH, " ".join(filter(None, (program.coach and words.sentence(program.coach), asking)))),
         (words.REVISION, revision),
         (words.RUNS, words.weeks(program.weeks) if program.weeks else ""),
         (words.SOURCE, fingerprint),
     )
     subtitle = title or (session.title if session else "")
-    running = words.running_head(program.title, subtitle, program.revision)
+    who = program.athlete.title if program.athlete else ""
+    running = words.running_head(who, program.title, subtitle, program.revision)
     told = tuple((name, fact) for name, fact in facts if fact)
     edition = words.edition(revision, fingerprint)
     return Head(kind, program.title, subtitle, told, edition, running, program.damaged)

@@ -98,9 +98,9 @@ def edition(revision: str, fingerprint: str) -> str:
     return " · ".join([f"{REVISION} {revision}", *([f"{SOURCE} {fingerprint}"] if fingerprint else [])])
 
 
-def running_head(program: str, sheet: str, revision: int) -> str:
+def running_head(who: str, program: str, sheet: str, revision: int) -> str:
     """What stands in small on every page."""
-    return " · ".join(filter(None, (program, sheet, f"revision {revision}")))
+    return " · ".join(filter(None, (who, program, sheet, f"revision {revision}")))
 
 
 def weeks(number: int) -> str:

@@ -4,21 +4,25 @@ from __future__ import annotations
 
 from ...compiler.model import Program
 from .. import words
-from ..sheet import fill_html, fill_markdown, head, marks
+from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
 from .view import handout
 
 
 def render(program: Program, large: bool = False) -> dict[str, str]:
-    """The handout of a program as HTML and as Markdown, by file name; in large print as HTML alone."""
+    """The handout of a program as HTML and as Markdown, by file name.
+
+    A program's own in large print is HTML alone; whoever prints large gets the one HTML in large print.
+    """
     values = {
         "head": head(program, words.HANDOUT),
         "marks": marks(),
         "sheet": handout(program),
-        "large": large,
+        "large": large or prints_large(program),
     }
+    name = f"{file_stem(program)}-handout"
     if large:
-        return {f"{program.name}-handout-large.html": fill_html("handout/handout.html.jinja", values)}
+        return {f"{name}-large.html": fill_html("handout/handout.html.jinja", values)}
     return {
-        f"{program.name}-handout.html": fill_html("handout/handout.html.jinja", values),
-        f"{program.name}-handout.md": fill_markdown("handout/handout.md.jinja", values),
+        f"{name}.html": fill_html("handout/handout.html.jinja", values),
+        f"{name}.md": fill_markdown("handout/handout.md.jinja", values),
     }

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ...compiler.model import Program
 from .. import words
-from ..sheet import fill_html, fill_text, head
+from ..sheet import file_stem, fill_html, fill_text, head
 from .view import log_sheet
 
 
@@ -12,6 +12,6 @@ def render(program: Program) -> dict[str, str]:
     """The blank log of a program, to print and as a text in the language, by file name."""
     values = {"head": head(program, words.LOG), "sheet": log_sheet(program), "large": False}
     return {
-        f"{program.name}-log.html": fill_html("log_sheet/log.html.jinja", values),
-        f"{program.name}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
+        f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values),
+        f"{file_stem(program)}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
     }

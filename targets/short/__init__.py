@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...compiler.model import Program
 from ...compiler.trim import Version
 from .. import telling, words
-from ..sheet import fill_html, fill_markdown, head, marks
+from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
 from .view import short_sheet
 
 
@@ -16,9 +16,9 @@ def render(program: Program, version: Version) -> dict[str, str]:
         "head": head(program, words.SHORT, title=words.short_title(version.session.title, limit)),
         "marks": marks(),
         "sheet": short_sheet(program, version),
-        "large": False,
+        "large": prints_large(program),
     }
-    name = f"{program.name}-{version.session.name}-short-{telling.file_time(version.limit)}"
+    name = f"{file_stem(program)}-{version.session.name}-short-{telling.file_time(version.limit)}"
     return {
         f"{name}.html": fill_html("short/short.html.jinja", values),
         f"{name}.md": fill_markdown("short/short.md.jinja", values),

@@ -1,0 +1,16 @@
+"""The pack of one athlete: every file of a program that was fitted to them."""
+
+from __future__ import annotations
+
+from ..compiler.fitting import Fitting
+from . import handout, log_sheet, short
+from .sheets import short_versions
+
+
+def pack(fitting: Fitting) -> dict[str, str]:
+    """Handout, short versions and blank log of an athlete, by file name."""
+    program = fitting.program
+    files = handout.render(program)
+    for version in short_versions(program):
+        files |= short.render(program, version)
+    return files | log_sheet.render(program)
