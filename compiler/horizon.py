@@ -10,7 +10,7 @@ one that can always be made heavier.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import islice
 from operator import is_
@@ -18,11 +18,11 @@ from operator import is_
 import attrs
 
 from .clock import block_clock, change_time
-from .course import UNKNOWN, Means
+from .course import UNKNOWN
 from .easier import Changes, changes_in
 from .forward import BlockForward, EntryForward, Form, Path, Seconds, Stage, part_of, plain
-from .implements import makeable_loads
-from .model import Athlete, Block, Entry, Movement, Program, Session, Short, Value
+from .means import MeansOf, means_of
+from .model import Athlete, Block, Entry, Program, Session, Short, Value
 from .progression import Course, Turn
 from .quantity import Figure
 from .trim import Infeasible, binding_categories, fills, trim
@@ -90,25 +90,6 @@ class Horizon(Value):
     easier: frozenset[int]
 
 
-MeansOf = Callable[[Movement], Means | None]  # None: the movement is not done
-
-
-def means_of(athlete: Athlete) -> MeansOf:
-    """What an athlete brings to each movement; None for what is avoided, which nobody follows."""
-    begins = {begin.movement: begin for begin in athlete.begins}
-    maxima = {name: maximum.base for name, maximum in athlete.maxima}
-    jump = athlete.jump.base if athlete.jump is not None else None
-    excluded = {exclusion.movement for exclusion in athlete.avoids}
-
-    def means(movement: Movement) -> Means | None:
-        if not excluded.isdisjoint((movement.name, *movement.patterns)):
-            return None
-        cap = athlete.alone_cap if athlete.alone else None
-        return Means(begins.get(movement.name), _loads(athlete, movement), maxima.get(movement.name), jump, cap)
-
-    return means
-
-
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Outlook(Value):
     """A program run forward twice, every session good and some of them missed; for an athlete, or for nobody in particular."""
@@ -117,13 +98,6 @@ class Outlook(Value):
     missed: Horizon
     athlete: Athlete | None = None
     rise: Fraction = RISE  # the share by which a week may ask for more than the one before it
-
-
-def _loads(athlete: Athlete, movement: Movement) -> tuple[Fraction, ...] | None:
-    """The loads at hand for a movement; None where nobody says what is there, or what a band weighs."""
-    bands = "band" in movement.loaded_by and any(implement.kind == "band" for implement in athlete.implements)
-    told = athlete.implements or athlete.things
-    return makeable_loads(athlete, movement) if movement.loaded_by and told and not bands else None
 
 
 def outlook(

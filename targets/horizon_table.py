@@ -17,7 +17,8 @@ from ..compiler.clock import full_sets
 from ..compiler.course import pace_time
 from ..compiler.easier import Changes, changes_in, eased_block
 from ..compiler.forward import Stage
-from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead, means_of
+from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead
+from ..compiler.means import means_of
 from ..compiler.model import Amrap, Athlete, Block, Distance, Dose, Program, Reps, Target, Timed, WorkSet
 from ..compiler.quantity import Quantity, decimal_text
 from . import telling, words

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 
 from ...compiler.checks.ahead import ahead_findings
 from ...compiler.course import UNKNOWN, Means
-from ...compiler.horizon import MeansOf, Outlook, outlook
+from ...compiler.horizon import Outlook, outlook
+from ...compiler.means import MeansOf
 from ...compiler.model import Athlete, Program, Project
 from ...compiler.quantity import Quantity, read_quantity
 from ...grammar.diagnostic import Diagnostic

@@ -1,0 +1,35 @@
+"""What an athlete brings to each movement: where they begin, the loads at hand, their maximum and their limits."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+
+from .course import Means
+from .implements import makeable_loads
+from .model import Athlete, Movement
+
+MeansOf = Callable[[Movement], Means | None]  # None: the movement is not done
+
+
+def means_of(athlete: Athlete) -> MeansOf:
+    """What an athlete brings to each movement; None for what is avoided, which nobody follows."""
+    begins = {begin.movement: begin for begin in athlete.begins}
+    maxima = {name: maximum.base for name, maximum in athlete.maxima}
+    jump = athlete.jump.base if athlete.jump is not None else None
+    excluded = {exclusion.movement for exclusion in athlete.avoids}
+
+    def means(movement: Movement) -> Means | None:
+        if not excluded.isdisjoint((movement.name, *movement.patterns)):
+            return None
+        cap = athlete.alone_cap if athlete.alone else None
+        return Means(begins.get(movement.name), _loads(athlete, movement), maxima.get(movement.name), jump, cap)
+
+    return means
+
+
+def _loads(athlete: Athlete, movement: Movement) -> tuple[Fraction, ...] | None:
+    """The loads at hand for a movement; None where nobody says what is there, or what a band weighs."""
+    bands = "band" in movement.loaded_by and any(implement.kind == "band" for implement in athlete.implements)
+    told = athlete.implements or athlete.things
+    return makeable_loads(athlete, movement) if movement.loaded_by and told and not bands else None
