@@ -26,7 +26,8 @@ class Means(Value):
     """What an athlete brings to a movement; all of it may be unknown.
 
     `loads` are those that can be made, in kg, rising; `maximum` is the training maximum in kg; `jump` the largest step of a
-    load as a share, where it is not the program's; `cap` the largest load, as a share of the maximum.
+    load as a share, where it is not the program's; `cap` the largest load, as a share of the maximum; `least_step` the
+    smallest step worth taking, as a share, of loads so fine that the next is none.
     """
 
     begins: Start | None = None
@@ -34,6 +35,7 @@ class Means(Value):
     maximum: Fraction | None = None
     jump: Fraction | None = None
     cap: Quantity | None = None
+    least_step: Fraction = Fraction(0)
 
 
 UNKNOWN = Means()
@@ -77,6 +79,7 @@ def course_of(program: Program, block: Block, entry: Entry, means: Means = UNKNO
         ease=ease,
         loads=means.loads if scale.unit != "%" else None,
         jump=_jump(program, means),
+        least_step=means.least_step,
         rungs=len(entry.movement.rungs),
         expected=_expected(entry.dose, means.begins),
         asked=min((target.high for target in counts), default=None),

@@ -24,7 +24,9 @@ RESISTANCE_MINUTES = 30
 BALANCE_DAYS = 3
 OLDER = 65
 
-# The largest step of a load: 2-10 %, when one or two repetitions over the desired number were done, on two consecutive
-# sessions. American College of Sports Medicine 2009 (as above; the step read in a summary, the two sessions in its
-# evidence table). With coarse weights even the smallest step is larger: 1 kg on 5 kg is 20 %. Then repetitions grow first.
+# The least and the largest step of a load: 2-10 %, when one or two repetitions over the desired number were done, on two
+# consecutive sessions. American College of Sports Medicine 2009 (as above; the step read in a summary, the two sessions in
+# its evidence table). With coarse weights even the smallest step is larger: 1 kg on 5 kg is 20 %. Then repetitions grow
+# first.
 LARGEST_STEP = Fraction(10, 100)
+LEAST_STEP = Fraction(2, 100)  # which counts where loads can be made finer than that

@@ -6,7 +6,8 @@ from collections.abc import Callable
 from fractions import Fraction
 
 from .course import Means
-from .implements import makeable_loads
+from .guidelines import LEAST_STEP
+from .implements import fine, makeable_loads
 from .model import Athlete, Movement
 
 MeansOf = Callable[[Movement], Means | None]  # None: the movement is not done
@@ -22,8 +23,14 @@ def means_of(athlete: Athlete) -> MeansOf:
     def means(movement: Movement) -> Means | None:
         if not excluded.isdisjoint((movement.name, *movement.patterns)):
             return None
-        cap = athlete.alone_cap if athlete.alone else None
-        return Means(begins.get(movement.name), _loads(athlete, movement), maxima.get(movement.name), jump, cap)
+        return Means(
+            begins.get(movement.name),
+            _loads(athlete, movement),
+            maxima.get(movement.name),
+            jump,
+            cap=athlete.alone_cap if athlete.alone else None,
+            least_step=LEAST_STEP if fine(athlete, movement) else Fraction(0),
+        )
 
     return means
 

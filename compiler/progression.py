@@ -72,6 +72,7 @@ class Course(Value):
     `tracks` are the axes of the rule in order, and last the eased axis where the rule does not name it. `loads` are all
     that can be made, rising, or None where nobody knows. `expected` are the repetitions an `amrap` set begins with, `asked`
     those of the smallest set of a fixed number (a range at its top), and `spread` by how many the largest has more.
+    `least_step` is the share by which the next load must be heavier, where the rule says no step.
     `maximum` is that of which loads are a share, in kg, where anybody knows it; with `shares` the figure of a load is the
     exact share, and what is lifted the next load that can be made and is not heavier.
     """
@@ -83,6 +84,7 @@ class Course(Value):
     ease: tuple[int, Figure, bool] | None = None  # the track, by how much, and whether that is a share
     loads: tuple[Fraction, ...] | None = None
     jump: Fraction = LARGEST_STEP
+    least_step: Fraction = Fraction(0)
     rungs: int = 0
     expected: int | None = None
     asked: int | None = None

@@ -102,12 +102,15 @@ class Load(AxisKind):
         return min((end for end in ends if end is not None), default=None)
 
     def following(self, figure: Figure | None, track: Track, course: Course) -> tuple[Figure | None, Reason | None]:
-        """The lightest that can be made and is heavier by the step or more, but not by more than the jump."""
+        """The lightest that can be made and is heavier by the step or more, but not by more than the jump.
+
+        With no step it is heavier by the least that is worth a step, which counts where loads are fine.
+        """
         if figure is None:
             return None, "no-heavier" if course.loads == () else None
         if course.loads is None and track.step is None:
             return None, "bound" if track.bound is not None and figure >= track.bound else None
-        wanted = figure if track.step is None else figure + track.size(figure)
+        wanted = figure * (1 + course.least_step) if track.step is None else figure + track.size(figure)
         following: Figure | None = wanted
         if course.shares and course.loads and track.step is not None:
             return _next_share(figure, wanted, track, course)

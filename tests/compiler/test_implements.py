@@ -56,12 +56,12 @@ def kilograms(text: str) -> list[Fraction]:
         ("handle, barbell", ["handle 2 kg with plates 2 x 1.25 kg, 4 x 2.5 kg"], "2 4.5 7 9.5 12 14.5"),
         # 20 and two of 5, of 10, or of both: 20 + 10, 20 + 20, 20 + 30
         ("handle, barbell", ["barbell 20 kg with plates 2 x 5 kg, 2 x 10 kg"], "20 30 40 50"),
-        # Water: 0.3 + litres x 0.998, told to a tenth: 1.298, 2.296, 3.294
-        ("container, barbell", ['container 3 l "jug" weighing 0.3 kg, fill water'], "1.3 2.3 3.3"),
-        # Sand: 1.555, 3.11; rice: 0.753, 1.506
-        ("container, barbell", ['container 2 l "bag", fill sand, rice'], "0.8 1.5 1.6 3.1"),
-        # To a line of whole litres
-        ("container, barbell", ['container 2.5 l "jug", fill water'], "1 2"),
+        # Water, a line at every tenth of a litre: 0.3 + litres x 0.998 is 0.3998, 0.4996, 0.5994, 0.6992, 0.799
+        ("container, barbell", ['container 0.5 l "jug" weighing 0.3 kg, fill water'], "0.4 0.5 0.6 0.7 0.8"),
+        # Sand is heavier than the water that a jug was made for: 0.4 l of water are 0.3992, of sand 0.1555, 0.311, 0.4665
+        ("container, barbell", ['container 0.4 l "bag", fill sand'], "0.2 0.3"),
+        # Rice: 0.0753, 0.1506, 0.2259; to the brim 0.25 l, 0.18825
+        ("container, barbell", ['container 0.25 l "bag", fill rice'], "0.1 0.2"),
         ("band, barbell", ['band "red", "blue"'], ""),
     ],
 )
