@@ -90,7 +90,7 @@ class Reader:
             return
         if known is None:
             here = self.world.visible[self.file.source.name]
-            known = [name for of_kind, name in here if of_kind == kind.split(" ", 1)[0]]
+            known = [name for of_kind, name in here if of_kind == kind.split(" ", 1)[0] and " " not in name]
             if kind.startswith("movement") and self.file.source.name in self.world.uses_library:
                 known += list(self.world.library_names)
         name = self.file.source.name

@@ -129,8 +129,8 @@ def _clause(
 # Progression
 
 
-def lower_rule(reader: Reader, node: nodes.Entry) -> model.Rule | model.NoProgress | None:
-    """What the lines `advance` and `after` of an entry say together."""
+def lower_rule(reader: Reader, node: nodes.Entry | nodes.Else) -> model.Rule | model.NoProgress | None:
+    """What the lines `advance` and `after` of an entry, or of an `else`, say together."""
     said: dict[str, Any] = {}
     pace: dict[str, Any] = {}
     for line in node.lines:

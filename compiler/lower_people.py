@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from lark import Token
@@ -10,7 +10,7 @@ from lark import Token
 from ..grammar import nodes
 from ..grammar.diagnostic import or_list
 from . import model
-from .checks import names
+from .checks import beginnings, names
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
 from .quantity import Quantity, read_quantity
 from .vocabulary import FILLINGS, IMPLEMENTS, PATTERNS, PRINTS
@@ -50,6 +50,8 @@ def _athlete_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any], 
             reader.once(said, "starts", reader.date(values[0]), line)
             days = [reader.one_of(day, model.DAYS, "a day of the week") for day in name_tokens(values)]
             said["days"] = tuple(filter(None, days))
+        case "FOLLOWS":
+            lists.setdefault("follows", []).extend(_follows(reader, name_tokens(values)))
         case "HAS":
             _has(reader, line, lists)
         case "AVOIDS":
@@ -74,6 +76,15 @@ def _athlete_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any], 
             said["prints"] = (*said.get("prints", ()), reader.one_of(values[0], PRINTS, "a way to print") or "")
 
 
+def _follows(reader: Reader, tokens: Iterable[Token]) -> Iterator[str]:
+    """The programs that can be seen, of these names."""
+    for name in tokens:
+        if reader.find("program", str(name)) is not None:
+            yield str(name)
+        else:
+            reader.unknown("program", name)
+
+
 def _start(reader: Reader, line: nodes.Setting) -> model.Start | None:
     name, *rest = line.values
     movement = reader.movement(name)
@@ -81,13 +92,23 @@ def _start(reader: Reader, line: nodes.Setting) -> model.Start | None:
     for token in rest:
         if token.type == "INT":
             reader.once(said, "reps", int(token), token)
+        elif token.type == "MASS" and movement is not None and not movement.loaded_by:
+            reader.tell(beginnings.BEGINS_WITHOUT_LOAD, token, movement=name, load=token)
         elif token.type == "MASS":
             reader.once(said, "load", quantity(token), token)
+        elif token.type == "STRING" and movement is not None and not _takes_bands(movement):
+            reader.tell(beginnings.BEGINS_WITHOUT_BAND, token, movement=name)
+        elif token.type == "STRING":
+            reader.once(said, "band", text(token), token, "the band")
         elif token.type in ("TIME", "LENGTH"):
             reader.once(said, "amount", quantity(token), token, "the time or distance")
         elif token.type == "NAME" and movement is not None and _rung(reader, movement, token):
             reader.once(said, "rung", str(token), token, "the rung")
     return model.Start(str(name), span=reader.span(line), **said) if movement is not None else None
+
+
+def _takes_bands(movement: model.Movement) -> bool:
+    return any(kind.split()[0] == "band" for kind in movement.loaded_by)
 
 
 def _rung(reader: Reader, movement: model.Movement, token: Token) -> bool:

@@ -211,10 +211,18 @@ def _block(reader: Reader, node: nodes.Block) -> model.Block:
         entries=tuple(entry for entry in entries if entry is not None),
         note=prose(node.lines),
         allows=tuple(reader.allow(line) for line in node.lines if isinstance(line, nodes.Allow)),
-        damaged=reader.placed.damaged or None in entries,
+        damaged=reader.placed.damaged or None in entries or _lost_else(node, entries),
         span=reader.span(node.name),
         **said,
     )
+
+
+def _lost_else(node: nodes.Block, entries: list[model.Entry | None]) -> bool:
+    """Whether an `else` is missing from the entries of a block."""
+    written = sum(
+        isinstance(one, nodes.Else) for line in node.lines if isinstance(line, nodes.Entry) for one in line.lines
+    )
+    return sum(len(entry.otherwise) for entry in entries if entry is not None) < written
 
 
 def _entry(reader: Reader, node: nodes.Entry) -> model.Entry | None:
@@ -244,11 +252,10 @@ def _entry(reader: Reader, node: nodes.Entry) -> model.Entry | None:
 def _alternative(reader: Reader, node: nodes.Else) -> model.Alternative | None:
     movement = reader.movement(node.movement)
     dose, condition = lower_dose(reader, node.dose)
-    return (
-        model.Alternative(movement, dose, condition=condition, span=reader.span(node.movement))
-        if movement is not None
-        else None
-    )
+    rule = lower_rule(reader, node)
+    if movement is None:
+        return None
+    return model.Alternative(movement, dose, rule, condition, span=reader.span(node.movement))
 
 
 def with_fingerprint(program: model.Program, fingerprint: str) -> model.Program:

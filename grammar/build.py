@@ -78,7 +78,7 @@ class Build:
         return nodes.Entry(c[0].start_pos, c[-1].end_pos, c[0], c[1], c[2], tuple(c[3:]))
 
     def else_entry(self, c: Children) -> nodes.Else:
-        return nodes.Else(c[0].start_pos, c[-1].end_pos, c[0], c[1], c[2])
+        return nodes.Else(c[0].start_pos, c[-1].end_pos, c[0], c[1], c[2], tuple(c[3:]))
 
     def dose(self, c: Children) -> nodes.Dose:
         word = c[0] if isinstance(c[0], Token) else None

@@ -147,6 +147,7 @@ class Else(Node):
     keyword: Token
     movement: Token
     dose: Dose
+    lines: tuple[Advance | AdvanceNone | Setting, ...]
 
 
 @node

@@ -32,6 +32,7 @@ from . import (
     shape,
     tempo,
     text,
+    training,
 )
 
 PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
@@ -76,7 +77,7 @@ ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
     athletes.find_cap_without_alone, athletes.find_athlete_jump, athletes.find_start_on_free_day,
     athletes.find_begins_twice, athletes.find_begins_and_avoids, athletes.find_begins_zero,
     athletes.find_max_out_of_range, athletes.find_max_twice, athletes.find_container_empty,
-    athletes.find_day_twice_of_athlete, text.find_unfinished,
+    athletes.find_day_twice_of_athlete, beginnings.find_band_unknown, text.find_unfinished,
 )  # fmt: skip
 
 LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
@@ -86,7 +87,9 @@ LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
 )  # fmt: skip
 
 PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
-    projects.find_revision_backwards, projects.find_member_twice, beginnings.find_begins_past_bound,
+    projects.find_revision_backwards, projects.find_member_twice, projects.find_group_in_itself,
+    beginnings.find_begins_past_bound, training.find_begins_unused, training.find_begins_unfit, training.find_max_unused,
+    training.find_max_missing, training.find_follows_twice, training.find_days_few,
     advice.find_balance_days_few,
 )  # fmt: skip
 
@@ -134,15 +137,19 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.PLATES_ODD, athletes.MASS_OUT_OF_RANGE,
         athletes.VOLUME_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE,
         athletes.ATHLETE_JUMP, athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS,
-        athletes.BEGINS_ZERO, beginnings.BEGINS_PAST_BOUND, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE,
-        athletes.CONTAINER_EMPTY,
+        athletes.BEGINS_ZERO, beginnings.BEGINS_WITHOUT_LOAD, beginnings.BEGINS_WITHOUT_BAND, beginnings.BAND_UNKNOWN,
+        beginnings.BEGINS_PAST_BOUND, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE, athletes.CONTAINER_EMPTY,
+    )),
+    ("Athletes and the programs that they train by", (
+        training.FOLLOWS_TWICE, training.BEGINS_UNUSED, training.BEGINS_UNFIT, training.MAX_UNUSED,
+        training.MAX_MISSING, training.DAYS_FEW,
     )),
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
         logs.MOVEMENT_LOGGED_TWICE, logs.BEFORE_REVISION, logs.FIGURE_UNFIT,
     )),
     ("Revisions and groups", (
-        projects.REVISION_BACKWARDS, projects.MEMBER_TWICE,
+        projects.REVISION_BACKWARDS, projects.MEMBER_TWICE, projects.GROUP_IN_ITSELF,
     )),
     ("Advice on a week of training, and on steps of the load", (
         advice.TOO_FEW_STRENGTH_DAYS, advice.TOO_FEW_STRENGTH_MINUTES, advice.TOO_FEW_BALANCE_DAYS,

@@ -15,6 +15,7 @@ from ...grammar.diagnostic import Check, Diagnostic, Label
 from ...grammar.source import Span
 from ..guidelines import BALANCE_DAYS, OLDER, RESISTANCE_MINUTES, STRENGTH_DAYS
 from ..model import Athlete, Program, Project
+from ..training import in_training
 from ..week import (
     BALANCE,
     PULL,
@@ -29,7 +30,6 @@ from ..week import (
 from .examples import in_weeks, with_basics
 from .minutes import timed
 from .places import header, part
-from .walk import in_training
 
 _STRENGTH = """
 session main, {} a week
@@ -157,8 +157,8 @@ TOO_FEW_BALANCE_DAYS = Check(
     "more days a week: World Health Organization, 2020 guidelines (Bull et al., Br J Sports Med 2020;54:1451-1462; read in a "
     "summary and in a response in the same journal). The guidelines for Americans of 2018 ask older people for balance work, "
     "too, and give no number of days (read in a table of PMC8802999). The age is that of the year in which the athlete "
-    "`starts`, or of the program's date, from the year in `born`. The athletes of a program are those who log it, or all there "
-    "are where it is the only one.",
+    "`starts`, or of the program's date, from the year in `born`. The athletes of a program are those who "
+    "train by it: who `follows` it, else who logs it, or all there are where it is the only one.",
     wrong=with_basics(_HALL.format(2)),
     right=with_basics(_HALL.format(3)),
 )

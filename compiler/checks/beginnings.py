@@ -1,4 +1,4 @@
-"""Where an athlete begins, against the rules of the program: beginnings beyond the end of an axis."""
+"""Where an athlete begins, against the movement, what there is to lift, and the rules of the program."""
 
 # ruff: noqa: D103 - the Check above each function says what it finds.
 
@@ -6,15 +6,62 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from ...grammar.diagnostic import Check, Diagnostic, Label
+from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
+from ...grammar.source import Span
 from ..axes import AXES
 from ..axes.counted import top_of_range
-from ..model import Axis, Project, Start
+from ..model import Athlete, Axis, Project, Start
 from ..quantity import Quantity, dimension_of, figure_of
+from ..training import in_training
 from .bounds import TO
-from .examples import with_basics
+from .examples import in_athlete, with_basics
 from .places import on_line
-from .walk import Place, axes, in_training
+from .walk import Place, axes
+
+BEGINS_WITHOUT_LOAD = Check(
+    code="begins-without-load",
+    severity="error",
+    title="A beginning with a load, of a movement that is not loaded",
+    message="`{movement}` is done without a load, so it cannot begin at {load}.",
+    help="Take `at {load}` out, or name the loaded form of the movement.",
+    explain="Only a movement with `loaded by` is done with an implement. Many movements of the library have a loaded form of "
+    "their own name: `split-squat` and `dumbbell-split-squat`.",
+    wrong=in_athlete("begins split-squat at 6 kg"),
+    right=in_athlete("begins dumbbell-split-squat at 6 kg"),
+)
+
+BEGINS_WITHOUT_BAND = Check(
+    code="begins-without-band",
+    severity="error",
+    title="A beginning with a band, of a movement that is not done with bands",
+    message="`{movement}` is not loaded by a band, so there is none to begin it with.",
+    help="Say where it begins in another way, such as `at 6 kg`, or give the movement a line `loaded by band`.",
+    explain="A band is named as what a movement begins with where the movement says that it can be loaded by a band.",
+    wrong=in_athlete('has band "red"\nbegins goblet-squat with "red"'),
+    right=in_athlete('has band "red"\nbegins band-row with "red"'),
+)
+
+BAND_UNKNOWN = Check(
+    code="begins-with-unknown-band",
+    severity="error",
+    title="A beginning with a band that the athlete does not have",
+    message="{athlete} has no band `{band}`.",
+    help="{near}",
+    explain='`begins band-row with "red"` names one of the athlete\'s own bands, as they stand after `has band`.',
+    wrong=in_athlete('has band "red", "blue"\nbegins band-row with "green"'),
+    right=in_athlete('has band "red", "blue"\nbegins band-row with "blue"'),
+)
+
+
+def find_band_unknown(athlete: Athlete) -> Iterator[Diagnostic]:
+    known = [step for implement in athlete.implements for step in implement.steps]
+    for start in athlete.begins:
+        if start.band is not None and start.band not in known:
+            near = f"Write {or_list(known)}." if known else f'Add a line such as `has band "{start.band}"`.'
+            at = start.span.start + start.span.text.index(f'"{start.band}"')
+            where = Span(start.span.source, at, at + len(start.band) + 2)
+            yield BAND_UNKNOWN.at(where, athlete=athlete.title, band=start.band, near=near)
+
 
 _PROGRAM = """
 program store-room
@@ -35,7 +82,7 @@ BEGINS_PAST_BOUND = Check(
     help="Write a bound further away, or let {athlete} begin lower.",
     explain="An axis moves from where an athlete begins to its bound. Beyond the bound it never takes a step: the turn goes to "
     "the next axis of the rule. To begin at the bound is no slip: whoever is that strong goes on with the next axis. The rules "
-    "are those of the program that the athlete logs, or of the only one there is.",
+    "are those of the programs that the athlete trains by.",
     wrong=with_basics(_PROGRAM + "  begins goblet-squat at 20 kg\n"),
     right=with_basics(_PROGRAM + "  begins goblet-squat at 12 kg\n"),
 )

@@ -12,7 +12,7 @@ from ..axes.counted import top_of_range
 from ..model import Amrap, Dose, Program, Reps
 from ..quantity import Quantity, figure_of
 from .examples import in_block
-from .places import on_line, part
+from .places import header, on_line, own
 from .walk import Place, axes, rules
 
 EASE_UNFIT = Check(
@@ -47,7 +47,8 @@ def find_ease_unfit(program: Program) -> Iterator[Diagnostic]:
         name, amount = rule.ease
         reason = _why_no_ease(name, amount, here)
         if reason is not None:
-            yield EASE_UNFIT.at(part(here.entry.span, r"\bease +.*\S"), axis=name, reason=reason)
+            where = own(here.entry.span, r"\bease +.*\S") or header(here.entry.span)
+            yield EASE_UNFIT.at(where, axis=name, reason=reason)
 
 
 def _why_no_ease(name: str, amount: int | Quantity, here: Place) -> str | None:

@@ -74,7 +74,7 @@ NAME_UNKNOWN = _check(
 )  # fmt: skip
 NAME_TWICE = _check(
     "name-twice", "Two things with one name",
-    "There is already a {kind} named `{found}`.",
+    "The name `{found}` is taken: another {kind} has it.",
     "Give one of the two another name{near}.",
     "A name must lead to one thing. Programs are told apart by name and revision together.",
     _CHAIR + "\n" + _CHAIR, _CHAIR + "\n" + _CHAIR.replace("chair-stand", "high-chair-stand"),

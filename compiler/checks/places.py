@@ -79,6 +79,15 @@ def nothing_below(span: Span) -> bool:
     return not _bare(span.source)[line(span).end : region(span).end].strip()
 
 
+def own(span: Span, pattern: str) -> Span | None:
+    """The words that match a pattern on the lines directly below a span: those below an `else` are not the entry's own."""
+    stretch, bare = region(span), _bare(span.source)
+    below = list(re.compile(r"^ +(?=\S)", re.MULTILINE).finditer(bare, span.end, stretch.end))
+    depth = min((len(blanks[0]) for blanks in below), default=0)
+    lines = (line(Span(span.source, blanks.end(), stretch.end)) for blanks in below if len(blanks[0]) == depth)
+    return next(filter(None, (_found(one, pattern) for one in lines)), None)
+
+
 def begun(span: Span, word: str) -> bool:
     """Whether a line below begins with a word: where it could not be read, that was told already."""
     return _found(region(span), rf"^[ \t]+{word}\b") is not None

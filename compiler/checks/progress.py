@@ -10,8 +10,8 @@ from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..axes import AXES
 from ..model import Amrap, Axis, Distance, Program, Rule, Timed
 from .examples import in_block, in_session
-from .places import begun, header, on_line, part, words
-from .walk import Place, places, rules
+from .places import header, on_line, own, words
+from .walk import Place, chances, places, rules
 
 ADVANCE_MISSING = Check(
     code="advance-missing",
@@ -33,7 +33,7 @@ ADVANCE_MISSING = Check(
 
 def find_advance_missing(program: Program) -> Iterator[Diagnostic]:
     for here in () if program.damaged else places(program):
-        told = begun(here.entry.span, "advance")
+        told = own(here.entry.span, r"\badvance(?![\w-])")
         if here.block.kind == "work" and here.entry.rule is None and not told:
             name = here.entry.movement.name
             yield ADVANCE_MISSING.at(header(here.entry.span), movement=name, example=_example(here))
@@ -84,11 +84,16 @@ AFTER_WITHOUT_ADVANCE = Check(
 
 
 def find_after_without_advance(program: Program) -> Iterator[Diagnostic]:
-    for here in () if program.damaged else places(program):
-        if here.entry.rule is None and here.block.kind != "work":
-            where = part(here.entry.span, r"\bafter +\d+ +\w+")
-            if where.text.startswith("after") and not begun(here.entry.span, "advance"):
-                yield AFTER_WITHOUT_ADVANCE.at(where, movement=here.entry.movement.name, example=_example(here))
+    for here in () if program.damaged else chances(program):
+        where = own(here.entry.span, r"\bafter +\d+ +\w+")
+        missing = here.block.kind == "work" and not here.instead  # that is told as `advance-missing`
+        if (
+            here.entry.rule is None
+            and where is not None
+            and not missing
+            and not own(here.entry.span, r"\badvance(?![\w-])")
+        ):
+            yield AFTER_WITHOUT_ADVANCE.at(where, movement=here.entry.movement.name, example=_example(here))
 
 
 AXIS_TWICE = Check(
@@ -307,5 +312,5 @@ def find_after_out_of_range(program: Program) -> Iterator[Diagnostic]:
     for here, rule in rules(program):
         for kind, count in (("good", rule.good), ("missed", rule.missed)):
             if count is not None and not 1 <= count <= most:
-                where = part(here.entry.span, rf"after +\d+ +{kind}")
+                where = own(here.entry.span, rf"after +\d+ +{kind}") or header(here.entry.span)
                 yield AFTER_OUT_OF_RANGE.at(where, count=count, kind=kind, most=most)

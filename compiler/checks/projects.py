@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from itertools import groupby, pairwise
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
+from ..groups import rings
 from ..model import Project
 from .examples import whole, with_basics
 from .places import on_line, part
@@ -67,3 +68,25 @@ def find_member_twice(project: Project) -> Iterator[Diagnostic]:
             yield MEMBER_TWICE.at(
                 on_line(group.span, rf"\b{member}\b *, *.*\b{member}\b"), member=member, group=group.name
             )
+
+
+GROUP_IN_ITSELF = Check(
+    code="group-in-itself",
+    severity="error",
+    title="A group that holds itself",
+    message="Group `{group}` holds itself: {ring}.",
+    help="Take `{member}` out of group `{last}`: a group holds athletes, and groups that do not hold it.",
+    explain="A group is a list of athletes, or of other groups. One that leads back to itself, directly or round a corner, would "
+    "never come to an end.",
+    wrong=whole("athlete maren\n  body 68 kg\n\ngroup crew: maren, watch\ngroup watch: crew"),
+    right=whole("athlete maren\n  body 68 kg\n\ngroup crew: maren\ngroup watch: crew"),
+)
+
+
+def find_group_in_itself(project: Project) -> Iterator[Diagnostic]:
+    groups = {group.name: group for group in project.groups}
+    for ring in rings(project.groups):
+        first, last = ring[0], groups[ring[-1]]
+        where = on_line(last.span, rf"(?<![a-z0-9-]){first}(?![a-z0-9-]| *:)")
+        chain = " holds ".join((*ring, first))
+        yield GROUP_IN_ITSELF.at(where, group=first, member=first, last=last.name, ring=chain)

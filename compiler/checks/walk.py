@@ -7,16 +7,17 @@ from collections.abc import Iterator
 import attrs
 
 from ...grammar.source import Span
-from ..model import Athlete, Axis, Block, Dose, Entry, Movement, Program, Project, Rule, Session, Target
+from ..model import Axis, Block, Dose, Entry, Movement, Program, Rule, Session, Target
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Place:
-    """An entry with the session and the block in which it stands."""
+    """An entry with the session and the block in which it stands; or an `else`, seen as the entry that it stands below."""
 
     session: Session
     block: Block
     entry: Entry
+    instead: bool = False
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -50,9 +51,18 @@ def doses(program: Program) -> Iterator[Dosed]:
             yield Dosed(here.block, other.movement, other.dose, other.span)
 
 
-def rules(program: Program) -> Iterator[tuple[Place, Rule]]:
-    """All rules of progression of a program."""
+def chances(program: Program) -> Iterator[Place]:
+    """All that an entry can come to: itself, and each `else` below it as if it were the entry."""
     for here in places(program):
+        yield here
+        for other in here.entry.otherwise:
+            entry = Entry(here.entry.priority, other.movement, other.dose, other.rule, span=other.span)
+            yield Place(here.session, here.block, entry, instead=True)
+
+
+def rules(program: Program) -> Iterator[tuple[Place, Rule]]:
+    """All rules of progression of a program, those of alternatives too."""
+    for here in chances(program):
         if isinstance(here.entry.rule, Rule):
             yield here, here.entry.rule
 
@@ -62,21 +72,3 @@ def axes(program: Program) -> Iterator[tuple[Place, Axis]]:
     for here, rule in rules(program):
         for axis in rule.axes:
             yield here, axis
-
-
-def in_training(project: Project) -> Iterator[tuple[Program, tuple[Athlete, ...]]]:
-    """Every program in its newest revision, with those who train by it.
-
-    They are those who log it; and where there is one program alone, all who log nothing, too.
-    """
-    newest: dict[str, Program] = {}
-    for program in sorted(project.programs, key=lambda one: one.revision):
-        newest[program.name] = program
-    logged = {(log.athlete, log.program) for log in project.logs}
-    logging = {athlete for athlete, _ in logged}
-    for name, program in newest.items():
-        alone = len(newest) == 1
-        yield (
-            program,
-            tuple(one for one in project.athletes if (one.name, name) in logged or (alone and one.name not in logging)),
-        )

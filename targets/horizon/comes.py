@@ -10,7 +10,8 @@ import attrs
 
 from ...compiler.checks.ahead import JUMP_AHEAD, RULE_EXHAUSTED, ahead_findings
 from ...compiler.horizon import Ahead, Outlook, outlook
-from ...compiler.model import Athlete, Program, Project
+from ...compiler.model import Program, Project
+from ...compiler.training import who_trains
 from ...grammar.diagnostic import Diagnostic
 from .. import words
 from ..horizon_table import avoided
@@ -40,7 +41,7 @@ def for_nobody(project: Project, look: Outlook) -> tuple[str, ...]:
 def for_athletes(project: Project, program: Program) -> tuple[Comes, ...]:
     """Lines for each athlete who does the program, those who have the same lines together."""
     told: dict[tuple[str, ...], list[str]] = {}
-    for athlete in _who_train(project, program):
+    for athlete in who_trains(project, program):
         lines = tuple(_lines(project, outlook(program, athlete)))
         told.setdefault(lines, []).append(athlete.title)
     return tuple(Comes(words.joined(names), lines) for lines, names in told.items())
@@ -48,15 +49,7 @@ def for_athletes(project: Project, program: Program) -> tuple[Comes, ...]:
 
 def nobody_trains(project: Project, program: Program) -> bool:
     """Whether there are athletes, and nothing says that one of them does this program."""
-    return bool(project.athletes) and not _who_train(project, program)
-
-
-def _who_train(project: Project, program: Program) -> list[Athlete]:
-    """The athletes who do a program: all where there is no other, else those who have a log on it."""
-    if {one.name for one in project.programs} <= {program.name}:
-        return list(project.athletes)
-    logged = {log.athlete for log in project.logs if log.program == program.name}
-    return [athlete for athlete in project.athletes if athlete.name in logged]
+    return bool(project.athletes) and not who_trains(project, program)
 
 
 def _titles(program: Program) -> dict[str, str]:

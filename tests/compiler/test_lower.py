@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from setwright.compiler.model import LoggedEntry
+from setwright.compiler.model import LoggedEntry, NoProgress, Rule
 from setwright.compiler.pipeline import Result, compile_texts
 from setwright.compiler.quantity import Quantity, read_quantity
 
@@ -123,3 +123,40 @@ def test_no_kind_of_blank_stops_the_reading(blank: str) -> None:
     result = compiled(logged=f"{blank}chair-stand 10{blank}10")
     assert {code for code, _ in errors(result)} <= {"look-alike-character", "unseen-character"}
     assert logged(result).results == (10, 10)
+
+
+def test_an_else_keeps_the_rule_below_it_and_the_entry_its_own() -> None:
+    text = """use basics
+
+program store-room
+  session main
+    block legs
+      must goblet-squat 3 x 8
+        else chair-stand 3 x 8
+          after 2 good
+          advance reps by 1 to 15
+          after 3 missed, ease reps 2
+        advance reps by 1 to 12
+        else wall-sit 3 x 20 s
+          advance none because "The knees decide."
+        else bodyweight-squat 3 x 8
+"""
+    result = compile_texts({"program.coach": text})
+    assert result.diagnostics == ()
+    (entry,) = result.project.programs[0].sessions[0].entries
+    chair, wall, free = (other.rule for other in entry.otherwise)
+    assert isinstance(entry.rule, Rule)
+    assert (entry.rule.axes[0].bound, entry.rule.good, entry.rule.missed) == (12, 1, None)
+    assert isinstance(chair, Rule)
+    assert (chair.axes[0].bound, chair.good, chair.missed, chair.ease) == (15, 2, 3, ("reps", 2))
+    assert isinstance(wall, NoProgress)
+    assert wall.because == "The knees decide."
+    assert free is None
+
+
+def test_the_band_to_begin_with() -> None:
+    text = 'use basics\n\nathlete maren\n  has band "thin red", "blue"\n  begins band-row with "thin red", 12 reps\n'
+    result = compile_texts({"crew.coach": text})
+    assert result.diagnostics == ()
+    (start,) = result.project.athletes[0].begins
+    assert (start.band, start.reps, start.load) == ("thin red", 12, None)
