@@ -4,8 +4,8 @@ Every rule of progression is followed from session to session, all of them good,
 missed. A week is told by its last session: what that asks for, before it is done. In an easier week nothing advances and
 nothing counts as missed. The minutes and sums of a week take its last session as often as it is held.
 
-An athlete's own figures make it exact. Without them a load is unknown where the program does not say it, and counts as
-one that can always be made heavier.
+For an athlete it is the program as it is fitted to them that is run. For nobody in particular a load is unknown where the
+program does not say it, and counts as one that can always be made heavier.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ import attrs
 from .clock import block_clock, change_time
 from .course import UNKNOWN
 from .easier import Changes, changes_in
+from .fitting import Fitting, fit
 from .forward import BlockForward, EntryForward, Form, Path, Seconds, Stage, part_of, plain
 from .means import MeansOf, means_of
 from .model import Athlete, Block, Entry, Program, Session, Short, Value
@@ -96,8 +97,13 @@ class Outlook(Value):
 
     good: Horizon
     missed: Horizon
-    athlete: Athlete | None = None
+    fitting: Fitting | None = None
     rise: Fraction = RISE  # the share by which a week may ask for more than the one before it
+
+    @property
+    def athlete(self) -> Athlete | None:
+        """Whom the program was fitted to."""
+        return self.fitting.athlete if self.fitting is not None else None
 
 
 def outlook(
@@ -109,10 +115,13 @@ def outlook(
     means: MeansOf | None = None,
     rise: Fraction = RISE,
 ) -> Outlook:
-    """Both runs of a program; `means` go before what the athlete has."""
-    brought = means or (means_of(athlete) if athlete is not None else lambda movement: UNKNOWN)
-    forward = _Forward(program, brought)
-    return Outlook(forward.run(weeks, None), forward.run(weeks, missed_every), athlete, rise)
+    """Both runs of a program, fitted to an athlete; `means` are those of somebody who is no athlete of the project."""
+    fitting = fit(program, athlete) if athlete is not None else None
+    made = fitting.program if fitting is not None else program
+    if means is None:
+        means = means_of(made.athlete) if made.athlete is not None else lambda movement: UNKNOWN
+    forward = _Forward(made, means)
+    return Outlook(forward.run(weeks, None), forward.run(weeks, missed_every), fitting, rise)
 
 
 class _Forward:

@@ -223,12 +223,13 @@ class Fitted(Value):
     """How an entry was fitted to its athlete.
 
     `rung` is the variant that it is done in, for a movement with rungs. `made` has each load that the dose tells, a weight
-    or a share of the training maximum, with how it is made; a load of which nobody knows that is left out. `instead_of` is
+    or a share of the training maximum, with how it is made, and None with a band. A share of a maximum that nobody knows is
+    left out. `instead_of` is
     the movement as the program has it, where an `else` took its place.
     """
 
     rung: str | None = None
-    made: tuple[tuple[Quantity, Made], ...] = ()
+    made: tuple[tuple[Quantity | None, Made], ...] = ()
     instead_of: Movement | None = None
 
 
@@ -367,14 +368,14 @@ class Implement(Value):
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Made(Value):
-    """A load as somebody makes it of an implement.
+    """A load as somebody makes it of an implement; None where nobody says what there is to lift.
 
     `load` is in kg and that of one, where it takes `two`; None for a band, which has a `band` step instead. `plates` are
     those of one end, how many of each, the heaviest first. `litres` of a `filling` are those to the line.
     """
 
     load: Fraction | None
-    implement: Implement
+    implement: Implement | None
     two: bool = False
     plates: tuple[tuple[int, Quantity], ...] = ()
     filling: str = ""

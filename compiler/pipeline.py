@@ -140,6 +140,13 @@ def library_names() -> tuple[str, ...]:
     return tuple(_library_source()[1])
 
 
+def library_movements() -> tuple[model.Movement, ...]:
+    """The shipped movements, in their order: all are parsed, which takes a moment the first time."""
+    alone = World({}, frozenset(), frozenset(), frozenset(), library_movement, (), frozenset(), frozenset())
+    declared = (library_movement(name) for name in library_names())
+    return tuple(lower_movement(alone, one) for one in declared if one is not None)
+
+
 # Stages
 
 

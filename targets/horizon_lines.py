@@ -8,7 +8,17 @@ from textwrap import wrap
 
 from ..compiler.horizon import Outlook
 from . import words
-from .horizon_table import Row, SessionTable, TwoRuns, avoided, cells_told, shown_weeks, sign, signs_told, two_runs
+from .horizon_table import (
+    Row,
+    SessionTable,
+    TwoRuns,
+    cells_told,
+    done_otherwise,
+    shown_weeks,
+    sign,
+    signs_told,
+    two_runs,
+)
 
 WIDTH = 100
 WIDEST = 30  # of a title or a dose
@@ -36,7 +46,7 @@ def ahead_lines(outlook: Outlook, who: str, width: int = WIDTH) -> Iterator[str]
             yield from _wrapped(words.unchanged([f"{title} {dose}" for title, dose in session.still]), width)
     yield ""
     yield from _explained(outlook, sessions, width)
-    yield from _wrapped(avoided(program, outlook.athlete), width)
+    yield from _wrapped(done_otherwise(outlook.fitting), width)
 
 
 def _explained(outlook: Outlook, sessions: Sequence[TwoRuns], width: int) -> Iterator[str]:

@@ -16,10 +16,10 @@ import attrs
 from ..compiler.clock import full_sets
 from ..compiler.course import pace_time
 from ..compiler.easier import Changes, changes_in, eased_block
+from ..compiler.fitting import Fitting
 from ..compiler.forward import Stage
 from ..compiler.horizon import Ahead, Horizon, Outlook, SessionAhead
-from ..compiler.means import means_of
-from ..compiler.model import Amrap, Athlete, Block, Distance, Dose, Program, Reps, Target, Timed, WorkSet
+from ..compiler.model import Amrap, Block, Distance, Dose, Reps, Target, Timed, WorkSet
 from ..compiler.quantity import Quantity, decimal_text
 from . import telling, words
 
@@ -157,18 +157,16 @@ def cells_told(tables: Iterable[SessionTable]) -> str:
     return words.CELLS_EXPLAINED + (f" {words.UNKNOWN_EXPLAINED}" if unknown else "")
 
 
-def avoided(program: Program, athlete: Athlete | None) -> str:
-    """That an athlete does not do movements, nobody knows what instead; "" where there are none."""
-    if athlete is None:
+def done_otherwise(fitting: Fitting | None) -> str:
+    """What an athlete does in place of other movements, and what is left out; "" where all is done as it is written."""
+    if fitting is None:
         return ""
-    means = means_of(athlete)
-    titles = dict.fromkeys(
-        entry.movement.title
-        for session in program.sessions
-        for entry in session.entries
-        if means(entry.movement) is None
-    )
-    return words.avoided(athlete.title, list(titles)) if titles else ""
+    changed = [
+        one for one in fitting.choices if one.chosen is None or one.chosen.movement.name != one.written.movement.name
+    ]
+    instead = [(one.written.movement.title, one.chosen.movement.title) for one in changed if one.chosen is not None]
+    left = [one.written.movement.title for one in changed if one.chosen is None]
+    return words.done_otherwise(fitting.athlete.title, list(dict.fromkeys(instead)), list(dict.fromkeys(left)))
 
 
 def sign(cell: Cell) -> str:

@@ -456,9 +456,12 @@ def bars_described(first: int, most: int, over: int) -> str:
     return f"{told} It is over its limit in {weeks(over)}." if over else told
 
 
-def avoided(athlete: str, titles: list[str]) -> str:
-    """That a movement is run forward though the athlete does another."""
-    return f"{athlete} avoids {joined(titles)}: what takes its place is not run forward."
+def done_otherwise(athlete: str, instead: list[tuple[str, str]], left: list[str]) -> str:
+    """What an athlete does in place of other movements, and what they leave out."""
+    told = [f"{other} in place of {written}" for written, other in instead]
+    parts = [f"does {joined(told)}"] if told else []
+    parts += [f"leaves out {joined(left)}"] if left else []
+    return f"{athlete} {joined(parts)}." if parts else ""
 
 
 # Priorities, in the order of the four words

@@ -21,6 +21,7 @@ from . import (
     dose_fit,
     ease,
     easier,
+    fitting,
     follow,
     load_steps,
     logs,
@@ -144,6 +145,11 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         training.FOLLOWS_TWICE, training.BEGINS_UNUSED, training.BEGINS_UNFIT, training.MAX_UNUSED,
         training.MAX_MISSING, training.DAYS_FEW,
     )),
+    ("A program fitted to an athlete", (
+        fitting.MUST_IMPOSSIBLE, fitting.CATEGORY_UNFILLED, fitting.LEFT_OUT, fitting.ELSE_STAYS,
+        fitting.BEGINS_UNMAKEABLE, fitting.BEGINS_RUNG_MISSING, fitting.FITTED_OVER_LIMIT,
+        fitting.FITTED_SHORT_IMPOSSIBLE,
+    )),
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
         logs.MOVEMENT_LOGGED_TWICE, logs.BEFORE_REVISION, logs.FIGURE_UNFIT,
@@ -170,7 +176,9 @@ def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple
     """
     known = (*GRAMMAR_CHECKS, *names.CHECKS, *ALL)
     told = tuple(earlier)
-    return follow.without_follow_on(allows.settle(project, [*told, *_found(project)], known), told)
+    found = [*told, *_found(project)]
+    found += fitting.find_unfit(project, found)
+    return follow.without_follow_on(allows.settle(project, found, known), told)
 
 
 def _found(project: Project) -> Iterator[Diagnostic]:

@@ -9,7 +9,7 @@ from ...grammar.diagnostic import Check, Diagnostic, nearest, or_list
 from ...grammar.source import Span
 from ..model import Allow, Project
 from .examples import in_block, whole
-from .places import declaration, on_line, region
+from .places import declaration, is_inside, on_line, region
 
 _LIFT = """
 movement crate-lift
@@ -93,7 +93,7 @@ def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]
         elif check.severity == "error":
             told.append(ALLOW_ERROR.at(where, code=allow.code))
         else:
-            silenced = [one for one in left if one.code == allow.code and _inside(one.span, scope)]
+            silenced = [one for one in left if one.code == allow.code and is_inside(one.span, scope)]
             if not silenced:
                 told.append(ALLOW_UNUSED.at(where, code=allow.code))
             left = [one for one in left if one not in silenced]
@@ -104,7 +104,7 @@ def without_allowed(project: Project, found: Iterable[Diagnostic]) -> tuple[Diag
     """The findings without those that the source allows."""
     allowed = [(allow.code, scope) for allow, scope in _allows(project)]
     return tuple(
-        one for one in found if not any(code == one.code and _inside(one.span, scope) for code, scope in allowed)
+        one for one in found if not any(code == one.code and is_inside(one.span, scope) for code, scope in allowed)
     )
 
 
@@ -113,10 +113,6 @@ def _told_elsewhere() -> frozenset[str]:
     from .ahead import CHECKS  # needed only once something is allowed that is not known here
 
     return frozenset(check.code for check in CHECKS)
-
-
-def _inside(span: Span, scope: Span) -> bool:
-    return span.source is scope.source and scope.start <= span.start < scope.end
 
 
 def _allows(project: Project) -> Iterator[tuple[Allow, Span]]:

@@ -108,3 +108,8 @@ def declaration(span: Span) -> Span:
     while start and text[start] in " \t\n\r#|":
         start = text.rfind("\n", 0, start - 1) + 1
     return region(Span(span.source, start, span.end))
+
+
+def is_inside(span: Span, scope: Span) -> bool:
+    """Whether a span begins in a stretch of the same source."""
+    return span.source is scope.source and scope.start <= span.start < scope.end

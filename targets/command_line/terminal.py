@@ -65,12 +65,14 @@ def has_errors(diagnostics: Collection[Diagnostic]) -> bool:
 
 # Errors about minutes: nothing is built with them, but what helps to mend them is just what the other commands show.
 OF_MINUTES = frozenset(("session-over-limit", "short-impossible"))
+# Errors of a program that does not fit one athlete: the program itself is sound.
+OF_FITTING = frozenset(("must-impossible", "category-unfilled", "fitted-over-limit", "fitted-short-impossible"))
 
 
 def errors_in_the_way(diagnostics: Collection[Diagnostic]) -> str:
-    """`2 errors: mend them`, or "" where there are none, or none but errors about minutes."""
+    """`2 errors: mend them`, or "" where there are none, or none but errors about minutes, or about one athlete."""
     errors = [found for found in diagnostics if found.severity == "error"]
-    if all(found.code in OF_MINUTES for found in errors):
+    if all(found.code in OF_MINUTES | OF_FITTING for found in errors):
         return ""
     return f"{errors_counted(errors)}: mend {'it' if len(errors) == 1 else 'them'}"
 

@@ -14,7 +14,7 @@ from ...compiler.model import Program, Project
 from ...compiler.training import who_trains
 from ...grammar.diagnostic import Diagnostic
 from .. import words
-from ..horizon_table import avoided
+from ..horizon_table import done_otherwise
 
 _HAS = " has nowhere to go"
 
@@ -88,7 +88,7 @@ def _lines(project: Project, look: Outlook) -> Iterator[str]:
             yield told.replace(f" for {athlete.title}", "") if athlete is not None else told
     if not findings:
         yield words.NOTHING_COMES
-    if said := avoided(program, athlete):
+    if said := done_otherwise(look.fitting):
         yield said
 
 

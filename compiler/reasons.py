@@ -1,0 +1,76 @@
+"""Why something is as it is on an athlete's sheet: facts, each with the lines of the source that caused it."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+import attrs
+
+from ..grammar.source import Span
+from .model import Athlete, Movement, Value
+from .quantity import Quantity
+
+# Why a movement is not done, then where each figure of one that is done comes from.
+Kind = Literal[
+    "avoided", "needs-missing", "no-implement", "no-rung", "condition-unmet", "in-session", "too-heavy",
+    "rung-begun", "rung-first", "rung-lower", "rungs-left-out",
+    "load-begun", "load-written", "load-share", "load-lightest", "load-capped", "load-rounded", "load-unknown",
+    "ramp-left-out", "band-begun", "band-first", "reps-begun", "amount-begun",
+]  # fmt: skip
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Reason(Value):
+    """One reason.
+
+    | kind | figure | before | names | text |
+    |---|---|---|---|---|
+    | `avoided` | | | the movement or pattern that is avoided | why, in the coach's words |
+    | `needs-missing`, `condition-unmet` | | | the things that are not there | |
+    | `no-implement` | | | the kinds of implements that it is loaded by | |
+    | `no-rung` | | | the things that its rungs need | |
+    | `in-session` | | | | |
+    | `too-heavy` | the lightest load that can be made | the load that is asked for | | |
+    | `rung-begun`, `rung-first` | the rung | | | |
+    | `rung-lower` | the rung | the rung that the athlete begins on, which cannot be done | | |
+    | `rungs-left-out` | | | the rungs that cannot be done | |
+    | `load-begun`, `load-written`, `load-lightest` | the load | | | |
+    | `load-share` | the load | the training maximum | the share as it is written | |
+    | `load-capped` | the load | the load that it would be | | |
+    | `load-rounded` | the load that can be made | the load that it would be | | |
+    | `load-unknown` | | the share that is written, where one is | | |
+    | `ramp-left-out` | | the share of the lighter set | | |
+    | `band-begun`, `band-first` | the band | | | |
+    | `reps-begun`, `amount-begun` | the figure | | | |
+
+    `spans` are the lines of the source that caused it, the nearest first.
+    """
+
+    kind: Kind
+    movement: Movement
+    figure: Quantity | int | str | None = None
+    before: Quantity | int | str | None = None
+    names: tuple[str, ...] = ()
+    text: str = ""
+    spans: tuple[Span, ...] = attrs.field(default=(), eq=False)
+
+
+# Reasons that stand in a line of the athlete which the model keeps no place of.
+_LINES: dict[Kind, str] = {
+    "needs-missing": r"\bhas\b",
+    "no-implement": r"\bhas\b",
+    "no-rung": r"\bhas\b",
+    "condition-unmet": r"\bhas\b",
+    "rungs-left-out": r"\bhas\b",
+    "load-share": r"\bmax +{movement} +[\d.]+ *[a-z]+",
+    "load-capped": r"\balone +at +most +[\d.]+ *%",
+}
+
+
+def lines(reason: Reason, athlete: Athlete) -> tuple[Span, ...]:
+    """The places of the source that caused it, each as narrow as can be told."""
+    from .checks.places import part  # it looks through the text: nothing that a build needs
+
+    if reason.kind not in _LINES:
+        return reason.spans
+    return (part(athlete.span, _LINES[reason.kind].format(movement=reason.movement.name)), *reason.spans)

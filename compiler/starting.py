@@ -1,0 +1,117 @@
+"""The figures with which an athlete begins an entry: its rung, its repetitions or time, and its loads."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import attrs
+
+from .at_hand import AtHand
+from .axes import AXES
+from .course import Means, course_of, dose_at
+from .lifting import lifted
+from .model import Amrap, Axis, Block, Dose, Entry, Made, Movement, NoProgress, Program, Reps, Rule, Start, Value
+from .quantity import Quantity
+from .reasons import Reason
+
+_BEGUN = tuple(name for name, kind in AXES.items() if kind.begun and name not in ("rung", "total reps"))
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Started(Value):
+    """An entry as an athlete begins it: its movement with the rungs that can be done, its dose and its rule for them."""
+
+    movement: Movement
+    dose: Dose
+    rule: Rule | NoProgress | None
+    rung: str | None
+    made: tuple[tuple[Quantity | None, Made], ...]
+    reasons: tuple[Reason, ...]
+
+
+def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Started | Reason:
+    """The entry as the athlete begins it, or why it cannot be begun: all loads are too heavy, or all rungs too hard."""
+    begins = hands.begins.get(entry.movement.name)
+    stands = _rung(entry, begins, hands)
+    if isinstance(stands, Reason):
+        return stands
+    movement, rung, reasons = stands
+    rule = entry.rule if movement is entry.movement else _rule(entry, movement)
+    means = hands.means(entry.movement)
+    assert means is not None  # what is avoided is never begun
+    dose = _dose(program, block, attrs.evolve(entry, movement=movement), means)
+    reasons += tuple(_counted(movement, entry.dose, begins))
+    if not movement.loaded_by:
+        return Started(movement, dose, rule, rung, (), reasons)
+    loads = lifted(program, entry, dose, means, hands)
+    if isinstance(loads, Reason):
+        return loads
+    return Started(movement, loads.dose, rule, rung, loads.made, reasons + loads.reasons)
+
+
+def _dose(program: Program, block: Block, entry: Entry, means: Means) -> Dose:
+    """The dose with the athlete's first figures, whichever of them the rule moves."""
+    axes = tuple(Axis(name, span=entry.span) for name in _BEGUN if AXES[name].unfit(block, entry) is None)
+    course = course_of(program, block, attrs.evolve(entry, rule=Rule(axes, span=entry.span)), means)
+    assert course is not None
+    return dose_at(entry, course, course.start)
+
+
+def _rung(
+    entry: Entry, begins: Start | None, hands: AtHand
+) -> tuple[Movement, str | None, tuple[Reason, ...]] | Reason:
+    """The movement with the rungs that can be done, and the one to begin on: never a harder one than was said.
+
+    Where nobody says one, a rule that climbs begins on the lowest; else the athlete may choose.
+    """
+    movement = entry.movement
+    if not movement.rungs:
+        return movement, None, ()
+    names = [rung.name for rung in movement.rungs]
+    possible = hands.rungs(movement)
+    able = [rung.name for rung in possible]
+    reasons: list[Reason] = []
+    if len(able) < len(names):
+        reasons.append(Reason("rungs-left-out", movement, names=tuple(name for name in names if name not in able)))
+    fewer = movement if len(able) == len(names) else attrs.evolve(movement, rungs=possible)
+    said = begins.rung if begins is not None else None
+    if begins is None or said is None or said not in names:
+        climbs = isinstance(entry.rule, Rule) and any(axis.name == "rung" for axis in entry.rule.axes)
+        if not climbs:
+            return fewer, None, tuple(reasons)
+        return fewer, able[0], (Reason("rung-first", movement, able[0]), *reasons)
+    easier = [name for name in names[: names.index(said) + 1] if name in able]
+    if not easier:
+        return Reason("no-rung", movement, before=said, names=hands.lacking(movement), spans=(begins.span,))
+    if easier[-1] == said:
+        why = Reason("rung-begun", movement, said, spans=(begins.span,))
+    else:
+        why = Reason("rung-lower", movement, easier[-1], said, spans=(begins.span,))
+    return fewer, easier[-1], (why, *reasons)
+
+
+def _rule(entry: Entry, movement: Movement) -> Rule | NoProgress | None:
+    """The rule of an entry for a shorter ladder: a bound that cannot be done comes down to the next that can."""
+    if not isinstance(entry.rule, Rule):
+        return entry.rule
+    names = [rung.name for rung in entry.movement.rungs]
+    able = [rung.name for rung in movement.rungs]
+
+    def within(axis: Axis) -> Axis:
+        if axis.name != "rung" or axis.bound not in names or axis.bound in able:
+            return axis
+        below = [name for name in names[: names.index(str(axis.bound))] if name in able]
+        return attrs.evolve(axis, bound=below[-1] if below else able[0])
+
+    return attrs.evolve(entry.rule, axes=tuple(map(within, entry.rule.axes)))
+
+
+def _counted(movement: Movement, written: Dose, begins: Start | None) -> Iterator[Reason]:
+    """The repetitions, the time or the distance that the athlete begins with, where the dose counts in such."""
+    if begins is None:
+        return
+    if begins.reps is not None and any(isinstance(work.target, Reps | Amrap) for work in written.sets):
+        yield Reason("reps-begun", movement, begins.reps, spans=(begins.span,))
+    told = [figure for name in ("hold", "time", "distance") for figure in AXES[name].figures(written)]
+    if begins.amount is not None and any(figure.dimension == begins.amount.dimension for figure in told):
+        yield Reason("amount-begun", movement, begins.amount, spans=(begins.span,))
