@@ -127,7 +127,7 @@ def fine(athlete: Athlete, movement: Movement) -> bool:
 def height(made: Made) -> Fraction | None:
     """The share of its height to which a container with straight sides is filled; None for any other."""
     implement = made.implement
-    if made.litres is None or implement.volume is None or not implement.straight:
+    if made.litres is None or implement is None or implement.volume is None or not implement.straight:
         return None
     return made.litres / implement.volume.base
 
