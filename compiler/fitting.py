@@ -84,7 +84,9 @@ def _session(program: Program, session: Session, hands: AtHand, choices: list[Ch
     )
 
 
-def _choice(program: Program, session: Session, block: Block, entry: Entry, *, hands: AtHand, taken: set[str]) -> Choice:
+def _choice(
+    program: Program, session: Session, block: Block, entry: Entry, *, hands: AtHand, taken: set[str]
+) -> Choice:
     """The first of an entry and its alternatives that the athlete can do; `taken` are the movements that are logged already."""
     reasons: list[Reason] = []
     for candidate in (entry, *(_as_entry(entry, other) for other in entry.otherwise)):
@@ -125,7 +127,9 @@ def _as_entry(entry: Entry, other: Alternative) -> Entry:
     )
 
 
-def _chosen(program: Program, block: Block, written: Entry, candidate: Entry, *, begun: Started, hands: AtHand) -> Entry:
+def _chosen(
+    program: Program, block: Block, written: Entry, candidate: Entry, *, begun: Started, hands: AtHand
+) -> Entry:
     """The entry as the athlete gets it; where they may not be able to do it, with what they can do instead."""
     condition = candidate.condition if candidate.condition == "able" or not hands.said else None
     otherwise = candidate.otherwise if condition is not None else ()

@@ -177,7 +177,7 @@ def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple
     known = (*GRAMMAR_CHECKS, *names.CHECKS, *ALL)
     told = tuple(earlier)
     found = [*told, *_found(project)]
-    found += fitting.find_unfit(project, found)
+    found += fitting.unfit(project, found)
     return follow.without_follow_on(allows.settle(project, found, known), told)
 
 

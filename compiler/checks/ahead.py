@@ -89,8 +89,6 @@ def _reason(row: Ahead, blocked: Blocked) -> str:
     """Why an axis cannot move, as a part of a sentence."""
     track = next((track for track in row.course.tracks if track.name == blocked.axis), None) if row.course else None
     match blocked.reason:
-        case "no-heavier" if row.course is not None and row.course.loads == ():
-            return "there is nothing to load it with"
         case "repetitions" if track is not None:
             return f"`{blocked.axis}` waits for {track.at} repetitions, and no session asks for as many"
         case "no-heavier" if track is not None and track.step is not None:

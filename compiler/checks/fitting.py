@@ -13,13 +13,13 @@ from ..fitting import Choice, Fitting, fit, serving
 from ..model import Category, Project, Session
 from ..quantity import Quantity, decimal_text
 from ..reasons import Reason, lines
+from ..training import in_training
 from ..trim import Infeasible, Version, trim
 from ..week import strength_sessions
 from .coverage import members
 from .examples import with_basics
 from .minutes import whole_minutes
 from .places import declaration, header, is_inside
-from .walk import in_training
 
 _PROGRAM = """
 program store-room
@@ -205,7 +205,7 @@ BEGINS_RUNG_MISSING = Check(
     ),
     right=with_basics(
         _PROGRAM.replace("goblet-squat", "push-up").replace("then load restarting reps", "then rung restarting reps")
-        + '\nathlete maren "Maren"\n  has floor, wall, box\n  begins push-up on box\n'
+        + '\nathlete maren "Maren"\n  has floor, wall, box, bench, table, chair, step, bar, stairs\n  begins push-up on box\n'
     ),
 )
 
@@ -242,7 +242,9 @@ FITTED_OVER_LIMIT = Check(
     help="Let {athlete} begin with less, or give what takes longer a smaller dose.",
     explain="The clock counts what the athlete does: what takes the place of a movement may take longer, and so do more "
     "repetitions or a longer hold to begin with. The minutes are rounded up.",
-    wrong=with_basics(_PROGRAM.replace("20 min", "4 min") + _ELSE.replace("3 x 12", "3 x 30") + _MAREN),
+    wrong=with_basics(
+        _PROGRAM.replace("20 min", "4 min") + _ELSE.replace("3 x 12", "3 x 30").replace("to 20", "to 40") + _MAREN
+    ),
     right=with_basics(_PROGRAM.replace("20 min", "4 min") + _ELSE + _MAREN),
 )
 
@@ -256,7 +258,7 @@ FITTED_SHORT_IMPOSSIBLE = Check(
     "more repetitions or a longer hold to begin with. The minutes are rounded up.",
     wrong=with_basics(
         _PROGRAM.replace("20 min", "20 min\n    short 3 min by sets")
-        + _ELSE.replace("3 x 12", "3 x 30, at least 3 sets")
+        + _ELSE.replace("3 x 12", "3 x 30, at least 3 sets").replace("to 20", "to 40")
         + _MAREN
     ),
     right=with_basics(_PROGRAM.replace("20 min", "20 min\n    short 3 min by sets") + _ELSE + _MAREN),
@@ -344,13 +346,13 @@ def told(reason: Reason) -> str:
 FITTING_CHECKS = (find_left_out, find_category_unfilled, find_else_stays, find_begins_otherwise, find_over_limit)
 
 
-def find_in_fitting(fitting: Fitting) -> Iterator[Diagnostic]:
+def fitting_findings(fitting: Fitting) -> Iterator[Diagnostic]:
     """All findings on a program fitted to an athlete."""
     for find in FITTING_CHECKS:
         yield from find(fitting)
 
 
-def find_unfit(project: Project, found: Iterable[Diagnostic]) -> Iterator[Diagnostic]:
+def unfit(project: Project, found: Iterable[Diagnostic]) -> Iterator[Diagnostic]:
     """The findings of every fitting in a project: of sound programs, and athletes of whom nothing is wrong."""
     wrong = [one.span for one in found if one.severity == "error"]
     places = {athlete.name: declaration(athlete.span) for athlete in project.athletes} if wrong else {}
@@ -360,4 +362,4 @@ def find_unfit(project: Project, found: Iterable[Diagnostic]) -> Iterator[Diagno
     for program, athletes in in_training(project):
         for athlete in athletes:
             if athlete.name not in broken:
-                yield from find_in_fitting(fit(program, athlete))
+                yield from fitting_findings(fit(program, athlete))

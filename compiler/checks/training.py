@@ -30,6 +30,7 @@ program boat-shed
 
 athlete bram "Bram"
   has barbell 20 kg with plates 4 x 10 kg
+  has floor
 """
 _MAX = "  max deadlift 80 kg\n"
 

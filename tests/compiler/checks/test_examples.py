@@ -15,6 +15,7 @@ from setwright.compiler.checks import (
     PROGRAM_CHECKS,
     PROJECT_CHECKS,
     ahead,
+    fitting,
     names,
 )
 from setwright.compiler.checks.examples import files
@@ -51,7 +52,15 @@ def test_no_code_is_used_twice() -> None:
 
 
 def test_every_check_and_every_function_is_in_its_tuple() -> None:
-    found = {*ahead.AHEAD_CHECKS, *PROGRAM_CHECKS, *MOVEMENT_CHECKS, *ATHLETE_CHECKS, *LOG_CHECKS, *PROJECT_CHECKS}
+    found = {
+        *ahead.AHEAD_CHECKS,
+        *fitting.FITTING_CHECKS,
+        *PROGRAM_CHECKS,
+        *MOVEMENT_CHECKS,
+        *ATHLETE_CHECKS,
+        *LOG_CHECKS,
+        *PROJECT_CHECKS,
+    }
     for module in iter_modules(checks.__path__):
         family = import_module(f"{checks.__name__}.{module.name}")
         for name, value in vars(family).items():
