@@ -5,14 +5,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ...grammar.source import Span
 from ..clock import session_time, timetable
-from ..fitting import Choice, Fitting, fit, serving
 from ..model import Category, Project, Session
 from ..quantity import Quantity, decimal_text
-from ..reasons import Reason, lines
 from ..training import in_training
 from ..trim import Infeasible, Version, trim
 from ..week import strength_sessions
@@ -20,6 +19,10 @@ from .coverage import members
 from .examples import with_basics
 from .minutes import whole_minutes
 from .places import declaration, header, is_inside
+
+if TYPE_CHECKING:
+    from ..fitting import Choice, Fitting
+    from ..reasons import Reason
 
 _PROGRAM = """
 program store-room
@@ -91,6 +94,7 @@ LEFT_OUT = Check(
 
 def _named(fitting: Fitting, patterns: Iterable[str], session: Session) -> str:
     """Up to five movements that would serve, not those that the session has already."""
+    from ..fitting import serving
     from ..pipeline import library_movements  # read only once something is wrong
 
     there = {entry.movement.name for entry in session.entries}
@@ -314,6 +318,8 @@ def _longest(fitting: Fitting, before: Session, now: Session) -> Label:
 
 def _place(fitting: Fitting, reason: Reason) -> Span:
     """The line that is to blame, else the athlete."""
+    from ..reasons import lines
+
     return next(iter(lines(reason, fitting.athlete)), fitting.athlete.span)
 
 
@@ -354,6 +360,10 @@ def fitting_findings(fitting: Fitting) -> Iterator[Diagnostic]:
 
 def unfit(project: Project, found: Iterable[Diagnostic]) -> Iterator[Diagnostic]:
     """The findings of every fitting in a project: of sound programs, and athletes of whom nothing is wrong."""
+    if not project.athletes:
+        return
+    from ..fitting import fit  # no program alone needs it
+
     wrong = [one.span for one in found if one.severity == "error"]
     places = {athlete.name: declaration(athlete.span) for athlete in project.athletes} if wrong else {}
     broken = {name for name, place in places.items() for span in wrong if is_inside(span, place)}
