@@ -36,7 +36,7 @@ def lifted(program: Program, entry: Entry, begun: Dose, means: Means, hands: AtH
     """
     scale = scale_of(program.units, entry.dose, means)
     makings, bands = hands.makings(entry.movement), hands.bands(entry.movement)
-    if not makings and bands:
+    if bands and (not makings or (means.begins is not None and means.begins.band is not None)):
         return _band(entry, begun, means, bands)
     made: MadeOf = {}
     for told, load in _pairs(entry.dose, begun):

@@ -20,23 +20,32 @@ def means_of(athlete: Athlete) -> MeansOf:
     jump = athlete.jump.base if athlete.jump is not None else None
     excluded = {exclusion.movement for exclusion in athlete.avoids}
 
+    known: dict[tuple[str, ...], tuple[tuple[Fraction, ...] | None, Fraction]] = {}
+
     def means(movement: Movement) -> Means | None:
         if not excluded.isdisjoint((movement.name, *movement.patterns)):
             return None
+        if movement.loaded_by not in known:
+            step = LEAST_STEP if fine(athlete, movement) else Fraction(0)
+            known[movement.loaded_by] = _loads(athlete, movement), step
+        loads, step = known[movement.loaded_by]
+        begun = begins.get(movement.name)
         return Means(
-            begins.get(movement.name),
-            _loads(athlete, movement),
+            begun,
+            loads if begun is None or begun.band is None else None,
             maxima.get(movement.name),
             jump,
             cap=athlete.alone_cap if athlete.alone else None,
-            least_step=LEAST_STEP if fine(athlete, movement) else Fraction(0),
+            least_step=step,
         )
 
     return means
 
 
 def _loads(athlete: Athlete, movement: Movement) -> tuple[Fraction, ...] | None:
-    """The loads at hand for a movement; None where nobody says what is there, or what a band weighs."""
+    """The loads at hand for a movement; None where nobody says what is there, or a band is all there is."""
+    if not movement.loaded_by or not (athlete.implements or athlete.things):
+        return None
+    loads = makeable_loads(athlete, movement)
     bands = "band" in movement.loaded_by and any(implement.kind == "band" for implement in athlete.implements)
-    told = athlete.implements or athlete.things
-    return makeable_loads(athlete, movement) if movement.loaded_by and told and not bands else None
+    return loads if loads or not bands else None

@@ -277,6 +277,24 @@ def test_a_band_has_no_weight() -> None:
         assert kinds(last(fitting)) == [why]
 
 
+PULLS = "use basics\n\nmovement towel-pull\n  pattern pull\n  loaded by one of band, dumbbell"
+
+
+@pytest.mark.parametrize(
+    ("says", "told", "load"),
+    [("begins towel-pull at 5.5 kg", "5 kg", 5), ('begins towel-pull with "red"', "None", None)],
+)
+def test_of_bands_and_weights_it_is_the_weight_unless_a_band_is_said(says: str, told: str, load: int | None) -> None:
+    text = PROGRAM.replace("use basics", PULLS).format(
+        entries="      must towel-pull 3 x 8\n        advance load",
+        says=f'  has band "red"\n  has dumbbell 5 kg\n  {says}',
+    )
+    project = compile_texts({"shed.coach": text}).project
+    entry = fit(project.programs[0], project.athletes[0]).program.sessions[0].entries[-1]
+    assert entry.fitted is not None
+    assert [(str(one), making.load) for one, making in entry.fitted.made] == [(told, load)]
+
+
 def test_repetitions_and_times_that_the_athlete_begins_with() -> None:
     assert chosen(fitted(squat(), "has kettlebell 8 kg", "begins goblet-squat 9 reps")).dose.sets[0].target == Reps(
         9, 9
