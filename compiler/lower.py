@@ -6,7 +6,7 @@ it, and the findings so far. The other modules of this stage are functions over 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from datetime import date
 from typing import Any
 
@@ -51,6 +51,9 @@ class World:
     blind: frozenset[str]  # names of the files that would see more if a `use` line of theirs led somewhere
     found: list[Diagnostic] = attrs.field(factory=list)
     told_library: set[str] = attrs.field(factory=set)  # files told that they do not see the library
+    elsewhere: Callable[[str], Collection[str]] = (
+        lambda file: ()
+    )  # athletes that a file sees and that are compiled elsewhere
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -84,6 +87,12 @@ class Reader:
     def find(self, kind: str, name: str) -> Declared | None:
         return self.world.visible[self.file.source.name].get((kind, name))
 
+    def knows(self, kind: str, name: str) -> bool:
+        """Whether something of that name is declared, here or elsewhere."""
+        return self.find(kind, name) is not None or (
+            kind == "athlete" and name in self.world.elsewhere(self.file.source.name)
+        )
+
     def unknown(self, kind: str, token: Token, known: Iterable[str] | None = None) -> None:
         """Tells of a name that nothing has, unless what would declare it could not be read."""
         if str(token) in self.world.lost or self.file.source.name in self.world.blind:
@@ -93,6 +102,8 @@ class Reader:
             known = [name for of_kind, name in here if of_kind == kind.split(" ", 1)[0] and " " not in name]
             if kind.startswith("movement") and self.file.source.name in self.world.uses_library:
                 known += list(self.world.library_names)
+            if kind == "athlete":
+                known += self.world.elsewhere(self.file.source.name)
         name = self.file.source.name
         if kind.startswith("movement") and name not in self.world.uses_library and self.world.library(str(token)):
             if name in self.world.told_library:

@@ -179,7 +179,7 @@ def lower_group(world: World, declared: Declared) -> model.Group:
     node = declared.placed.node
     assert isinstance(node, nodes.Group)
     for member in node.members:
-        if reader.find("athlete", str(member)) is None and reader.find("group", str(member)) is None:
+        if not reader.knows("athlete", str(member)) and not reader.knows("group", str(member)):
             reader.unknown("athlete", member)
     return model.Group(
         str(node.name), title(node.name, node.title), tuple(map(str, node.members)), span=reader.span(node.name)
@@ -196,7 +196,7 @@ def lower_log(
     reader = Reader(world, header.file, header.placed)
     node = header.placed.node
     assert isinstance(node, nodes.Log)
-    if reader.find("athlete", str(node.athlete)) is None:
+    if not reader.knows("athlete", str(node.athlete)):
         reader.unknown("athlete", node.athlete)
     program = _program_of(reader, node, programs)
     lowered = [

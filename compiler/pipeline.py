@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import gc
 import hashlib
-import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from functools import cache
 from itertools import pairwise
@@ -21,10 +20,11 @@ from ..grammar.parse import cut, parse_declaration
 from ..grammar.source import Source
 from . import model
 from .checks import check_project, names
+from .disk import files_at
 from .lower import Declared, Reader, World, lower_movement
 from .lower_people import lower_athlete, lower_group, lower_log
 from .lower_program import declared_block, lower_program, with_fingerprint
-from .project import LIBRARY, OUTSIDE, Loaded, load
+from .project import LIBRARY, Loaded, load
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -40,70 +40,18 @@ class Result:
         return any(diagnostic.severity == "error" for diagnostic in self.diagnostics)
 
 
-class Unreadable(Exception):
-    """A path that holds no sources, or cannot be read: the sentence to tell."""
-
-
 def compile_texts(texts: dict[str, str | bytes]) -> Result:
     """Compiles sources given as text (or bytes) by their paths in a project."""
     raw = {path: text.encode() if isinstance(text, str) else text for path, text in texts.items()}
-    with _uncollected():
+    with uncollected():
         return _stages(load(list(raw), raw.get, known=tuple(raw)))
 
 
 def compile_path(path: Path, project: Path | None = None) -> Result:
     """Compiles a file, or all `.coach` files below a folder, with what they use. Raises Unreadable."""
-    if not path.exists():
-        raise Unreadable(f"There is nothing at {path}.")
-    root = (project or _project_of(path)).resolve()
-    paths = sorted(path.rglob("*.coach")) if path.is_dir() else [path]
-    paths = [one for one in paths if one.is_file()]
-    if not paths:
-        raise Unreadable(f"There is no .coach file in {path}.")
-    inside = [one.resolve() for one in paths]
-    for one in inside:
-        if not one.is_relative_to(root):
-            raise Unreadable(f"{one} lies outside the project's folder {root}.")
-
-    def fetch(relative: str) -> bytes | None:
-        try:
-            real = (root / relative).resolve()
-            if not real.is_relative_to(root):
-                return OUTSIDE
-            if not real.is_file():
-                return None
-        except (OSError, ValueError):  # no file can have such a name
-            return None
-        return _read(real)
-
-    here = Path.cwd()
-
-    def shown(relative: str) -> str:
-        return (
-            os.path.relpath(root / relative, here) if (root / relative).is_relative_to(here) else str(root / relative)
-        )
-
-    relative = [one.relative_to(root).as_posix() for one in inside]
-    with _uncollected():
-        return _stages(load(relative, fetch, shown, tuple(relative)))
-
-
-def _read(path: Path) -> bytes:
-    from ..grammar.problems import LIMIT_CHARACTERS
-
-    try:
-        with path.open("rb") as file:
-            return file.read(LIMIT_CHARACTERS + 1)
-    except OSError as error:
-        raise Unreadable(f"{path} cannot be read: {(error.strerror or str(error)).lower()}.") from error
-
-
-def _project_of(path: Path) -> Path:
-    """The folder given; for a file the nearest folder above it that git keeps, else its own."""
-    if path.is_dir():
-        return path
-    folder = path.resolve().parent
-    return next((one for one in (folder, *folder.parents) if (one / ".git").exists()), folder)
+    files = files_at(path, project)
+    with uncollected():
+        return _stages(load(list(files.paths), files.fetch, files.shown, files.paths))
 
 
 # The shipped library: its movements are parsed when somebody uses them.
@@ -151,7 +99,7 @@ def library_movements() -> tuple[model.Movement, ...]:
 
 
 @contextmanager
-def _uncollected() -> Iterator[None]:
+def uncollected() -> Iterator[None]:
     """A compilation makes many small objects and no rings worth looking for: the collector waits until it is done."""
     collecting = gc.isenabled()
     gc.disable()
@@ -163,15 +111,15 @@ def _uncollected() -> Iterator[None]:
 
 
 def _stages(loaded: Loaded) -> Result:
-    world, declared = _declare(loaded)
-    project = _lower(loaded, world, declared)
-    found = list(check_project(project, [*loaded.found, *_independent(world.found, loaded.found)]))
+    world, declared = declare(loaded)
+    project = lower(loaded, world, declared)
+    found = list(check_project(project, [*loaded.found, *independent(world.found, loaded.found)]))
     order = {file.source: position for position, file in enumerate(loaded.files.values())}
     found.sort(key=lambda one: (order.get(one.span.source, -1), one.span.start, one.span.end))
     return Result(project, tuple(found), tuple(file.source for file in loaded.files.values()))
 
 
-def _independent(named: list[Diagnostic], read: tuple[Diagnostic, ...]) -> list[Diagnostic]:
+def independent(named: list[Diagnostic], read: tuple[Diagnostic, ...]) -> list[Diagnostic]:
     """The findings on names without those that stand behind a slip of the text on its line: they may only follow."""
     slips = [one.span for one in read if one.code in _SYNTAX]
     first: dict[tuple[Source, int], int] = {}
@@ -198,19 +146,21 @@ _KINDS: dict[type, str] = {
 }
 
 
-def _declare(loaded: Loaded) -> tuple[World, dict[str, list[Declared]]]:
-    """Who declares what, and what each file sees; two things of one name are told."""
+def declare(loaded: Loaded, more_things: Iterable[str] = ()) -> tuple[World, dict[str, list[Declared]]]:
+    """Who declares what, and what each file sees; two things of one name are told.
+
+    `more_things` are those that athletes have who are compiled elsewhere.
+    """
     declared: dict[str, list[Declared]] = {}
-    things: set[str] = set()
+    things = set(more_things)
     patterns: set[str] = set()
     lost: set[str] = set()
     for path, file in loaded.files.items():
         lost |= file.lost
         declared[path] = []
         for placed in file.declarations:
-            kind = _KINDS.get(type(placed.node))
-            if kind is not None:
-                declared[path].append(Declared(kind, _name(placed), file, placed))
+            if isinstance(placed.node, tuple(_KINDS)):
+                declared[path].append(declared_as(file, placed))
             if isinstance(placed.node, nodes.Athlete):
                 things |= _things(placed.node)
             elif isinstance(placed.node, nodes.Movement):
@@ -236,12 +186,17 @@ def _declare(loaded: Loaded) -> tuple[World, dict[str, list[Declared]]]:
                     continue
                 if key in seen and (one, seen[key]) not in told:
                     told.add((one, seen[key]))
-                    _twice(world, one, seen[key])
+                    tell_twice(world, one, seen[key])
                 seen[key] = one
                 if one.kind == "program":
                     seen["program", one.name] = one
         visible[file.source.name] = seen
     return world, declared
+
+
+def declared_as(file: File, placed: Placed) -> Declared:
+    """A declaration by its kind and name."""
+    return Declared(_KINDS[type(placed.node)], _name(placed), file, placed)
 
 
 def _name(placed: Placed) -> str:
@@ -280,7 +235,8 @@ def _patterns(node: nodes.Movement) -> set[str]:
     }
 
 
-def _twice(world: World, one: Declared, earlier: Declared) -> None:
+def tell_twice(world: World, one: Declared, earlier: Declared) -> None:
+    """Tells that something has the name of something else."""
     node = one.placed.node
     assert not isinstance(node, nodes.Use | nodes.Log | nodes.LoggedSession)
     first = earlier.placed.node
@@ -292,7 +248,8 @@ def _twice(world: World, one: Declared, earlier: Declared) -> None:
     )
 
 
-def _lower(loaded: Loaded, world: World, declared: dict[str, list[Declared]]) -> model.Project:
+def lower(loaded: Loaded, world: World, declared: dict[str, list[Declared]]) -> model.Project:
+    """All that the files declare, as objects of the model."""
     everything = [one for path in declared for one in declared[path]]
     movements = [lower_movement(world, one) for one in everything if one.kind == "movement"]
     programs: dict[str, list[model.Program]] = {}
@@ -307,7 +264,7 @@ def _lower(loaded: Loaded, world: World, declared: dict[str, list[Declared]]) ->
     logs: list[model.Log] = []
     for path, here in declared.items():
         seen = [program for other in loaded.seen_from(path) for program in programs.get(other, ())]
-        logs += _logs(world, here, seen)
+        logs += lower_logs(world, here, seen)
     return model.Project(
         tuple(movements),
         tuple(program for of_file in programs.values() for program in of_file),
@@ -317,7 +274,7 @@ def _lower(loaded: Loaded, world: World, declared: dict[str, list[Declared]]) ->
     )
 
 
-def _logs(world: World, here: list[Declared], programs: list[model.Program]) -> list[model.Log]:
+def lower_logs(world: World, here: list[Declared], programs: list[model.Program]) -> list[model.Log]:
     """Each log with the sessions that stand below its header."""
     logs: list[tuple[Declared, list[Declared]]] = []
     for one in here:
@@ -331,11 +288,28 @@ def _logs(world: World, here: list[Declared], programs: list[model.Program]) -> 
     return [lower_log(world, header, sessions, programs) for header, sessions in logs]
 
 
+_OF_PEOPLE = re.compile(r"(?:athlete|group|log)(?![\w-])|\d{4}-\d\d-\d\d")
+
+
+def _ended(piece: str) -> str:
+    """A declaration without the comments and blank lines that stand before the next one."""
+    piece = piece.rstrip()
+    while (last := piece.rpartition("\n")[2].lstrip()).startswith("#"):
+        piece = piece[: len(piece) - len(last)].rstrip()
+    return piece
+
+
 def _fingerprint(loaded: Loaded, path: str) -> str:
-    """Twelve hexadecimal digits that change with any letter of the sources that a file sees."""
+    """Twelve hexadecimal digits that change with any word of the programs, movements and blocks that a file sees.
+
+    Athletes, groups and logs take no part: whoever comes to a crew makes no other program of it.
+    """
     digest = hashlib.sha256()
     for other in sorted(loaded.seen_from(path)):
-        digest.update(loaded.files[other].source.text.encode())
+        text = loaded.files[other].source.text
+        for start, end in pairwise([*cut(text), len(text)]):
+            if not _OF_PEOPLE.match(text, start):
+                digest.update(_ended(text[start:end]).encode() + b"\n")
     if path in loaded.library_users:
         digest.update(_library_source()[0].text.encode())
     return digest.hexdigest()[:12]

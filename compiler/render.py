@@ -111,12 +111,12 @@ def _starts(source: Source) -> list[int]:
 def _position(source: Source, offset: int) -> tuple[int, int]:
     """Line and column of an offset, both counted from 1."""
     line = bisect_right(_starts(source), offset)
-    return line, offset - _starts(source)[line - 1] + 1
+    return source.before + line, offset - _starts(source)[line - 1] + 1
 
 
 def _text(source: Source, line: int) -> str:
     """The text of a line, counted from 1, without its end."""
-    start = _starts(source)[line - 1]
+    start = _starts(source)[line - source.before - 1]
     end = source.text.find("\n", start)
     return source.text[start : end if end != -1 else len(source.text)]
 

@@ -63,7 +63,8 @@ def expanded(source: Source, found: list[Diagnostic]) -> Source:
     tabs = list(re.finditer(_TABS, source.text))
     if not tabs:
         return source
-    plain = Source(source.name, re.sub(_TABS, lambda match: match[0].replace("\t", "  "), source.text))
+    text = re.sub(_TABS, lambda match: match[0].replace("\t", "  "), source.text)
+    plain = Source(source.name, text, source.before)
     start = tabs[0].start()
     others = len(tabs) - 1
     more = f", and on {others} more {'line' if others == 1 else 'lines'}" if others else ""

@@ -36,12 +36,12 @@ def parse(source: Source) -> tuple[File, list[Diagnostic]]:
     if first:
         end = text.find("\n", first.end())
         found.append(problems.INDENT_UNEXPECTED.at(Span(source, first.end(), end), where="the start of a file"))
-    muted = frozenset(one.span.line - 1 for one in found if one.code in _EXPLAINS)
+    muted = frozenset(one.span.line - 1 - source.before for one in found if one.code in _EXPLAINS)
     declarations: list[Placed] = []
     lost: set[str] = set()
     strangers = 0  # lines at the left edge, one after the other, that begin no declaration: told once
     for start, end in pairwise([*cuts, len(text)]):
-        if strangers and not _begins_declaration(text, start, strangers):
+        if strangers and not begins_declaration(text, start, strangers):
             strangers += 1
             continue
         strangers = 0
@@ -72,7 +72,7 @@ def _without_strays(source: Source, text: str, cuts: list[int], found: list[Diag
             kept
             and below is not None
             and len(below[1]) > 2
-            and not _begins_declaration(text, start, len(cuts) - len(kept))
+            and not begins_declaration(text, start, len(cuts) - len(kept))
         ):
             word = text[start:end].split(" ", 1)[0]
             found.append(problems.NOT_A_DECLARATION.at(Span(source, start, start + len(word)), found=word))
@@ -82,7 +82,7 @@ def _without_strays(source: Source, text: str, cuts: list[int], found: list[Diag
     return text, kept
 
 
-def _begins_declaration(text: str, start: int, strangers: int) -> bool:
+def begins_declaration(text: str, start: int, strangers: int) -> bool:
     """Whether the line may begin a declaration, if only by a slip; slips are looked for near the first few lines."""
     if _HEAD.match(text, start):
         return True

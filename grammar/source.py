@@ -7,19 +7,24 @@ import attrs
 
 @attrs.frozen(eq=False)
 class Source:
-    """One text of the coach: the name by which people know it (a path as given), and its characters."""
+    """One text of the coach: the name by which people know it (a path as given), and its characters.
+
+    Where it is only a part of a file, `before` is the number of lines that stand before it there: lines are told as those
+    of the file.
+    """
 
     name: str
     text: str = attrs.field(repr=False)
+    before: int = 0
 
     def position(self, offset: int) -> tuple[int, int]:
         """Line and column of an offset, both counted from 1, columns in code points."""
         line_start = self.text.rfind("\n", 0, offset) + 1
-        return self.text.count("\n", 0, offset) + 1, offset - line_start + 1
+        return self.before + self.text.count("\n", 0, offset) + 1, offset - line_start + 1
 
     def line(self, number: int) -> str:
         """The text of a line, counted from 1, without its end."""
-        return self.text.split("\n", number)[number - 1]
+        return self.text.split("\n", number - self.before)[number - self.before - 1]
 
 
 @attrs.frozen

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
+import attrs
+
 from ...grammar.diagnostic import Check, Diagnostic
 from ...grammar.problems import CHECKS as GRAMMAR_CHECKS
 from ..model import Athlete, Log, Movement, Program, Project
@@ -89,6 +91,10 @@ LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
 
 PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
     projects.find_revision_backwards, projects.find_member_twice, projects.find_group_in_itself,
+)  # fmt: skip
+
+# On athletes and the programs that they train by: of each athlete they find the same in a project of that athlete alone.
+TRAINING_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
     beginnings.find_begins_past_bound, training.find_begins_unused, training.find_begins_unfit, training.find_max_unused,
     training.find_max_missing, training.find_follows_twice, training.find_days_few,
     advice.find_balance_days_few,
@@ -167,6 +173,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
 )  # fmt: skip
 
 ALL: tuple[Check, ...] = tuple(check for _, checks in FAMILIES for check in checks)
+KNOWN: tuple[Check, ...] = (*GRAMMAR_CHECKS, *names.CHECKS, *ALL)
 
 
 def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple[Diagnostic, ...]:
@@ -174,25 +181,42 @@ def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple
 
     Left out are those that the coach allows, and those that only follow from an error of an earlier stage.
     """
-    known = (*GRAMMAR_CHECKS, *names.CHECKS, *ALL)
     told = tuple(earlier)
-    found = [*told, *_found(project)]
+    found = [*told, *_found_in_programs(project), *_found_in_people(project), *_found_together(project)]
     found += fitting.unfit(project, found)
-    return follow.without_follow_on(allows.settle(project, found, known), told)
+    return follow.without_follow_on(allows.settle(project, found, KNOWN), told)
 
 
-def _found(project: Project) -> Iterator[Diagnostic]:
+def check_person(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple[Diagnostic, ...]:
+    """The findings on the athletes and logs of a project whose programs are checked elsewhere, as `check_project` has them."""
+    told = tuple(earlier)
+    alone = attrs.evolve(project, movements=(), programs=())
+    found = [*told, *_found_in_people(project)]
+    found += fitting.unfit(project, found)
+    settled = allows.settle(alone, found, KNOWN)
+    return follow.without_follow_on(allows.without_allowed(project, settled) if settled else settled, told)
+
+
+def _found_in_programs(project: Project) -> Iterator[Diagnostic]:
     for movement in project.movements:
         for find_in_movement in MOVEMENT_CHECKS:
             yield from find_in_movement(movement)
     for program in project.programs:
         for find_in_program in PROGRAM_CHECKS:
             yield from find_in_program(program)
+
+
+def _found_in_people(project: Project) -> Iterator[Diagnostic]:
     for athlete in project.athletes:
         for find_in_athlete in ATHLETE_CHECKS:
             yield from find_in_athlete(athlete)
     for log in project.logs:
         for find_in_log in LOG_CHECKS:
             yield from find_in_log(log, project)
+    for find_in_training in TRAINING_CHECKS:
+        yield from find_in_training(project)
+
+
+def _found_together(project: Project) -> Iterator[Diagnostic]:
     for find_in_project in PROJECT_CHECKS:
         yield from find_in_project(project)

@@ -44,6 +44,9 @@ examples:
   setwright build winter.coach                         into the folder sheets
   setwright build . --to /tmp/print                    all programs of this folder
   setwright build . --program winter --revision 2      an earlier revision
+  setwright build . --for maren                        the pack of one athlete
+  setwright build . --for crew --to packs              a pack for each of a group, and an overview
+  setwright build . --for all --to s3://hall/packs --scheduler tcp://10.0.0.5:8786
 
 With errors in the source nothing is written. Files that would not change are left alone."""
 
@@ -174,7 +177,12 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
 
     build = command("build", "make the sheets of the newest revision of each program", BUILD, [findings, choice])
     build.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
+    build.add_argument("--for", metavar="NAME", action="append", dest="people",
+                       help="a pack for an athlete or for each of a group; `all` is everybody; may be given again")  # fmt: skip
     build.add_argument("--to", metavar="FOLDER", default="sheets", help="where to write (sheets)")
+    build.add_argument("--jobs", metavar="N", type=partial(_whole, "jobs", 1, 256),
+                       help="with --for: how many processes build at once (one a core)")  # fmt: skip
+    build.add_argument("--scheduler", metavar="ADDRESS", help="with --for: build on the Dask cluster of this scheduler")
 
     trim = command("trim", "show the best version of a session for a limit, or for all", TRIM, [findings, choice])
     trim.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .sources import chosen_programs, compile_source
-from .terminal import counted, errors_counted, has_errors, result_stream, tell_findings
+from .terminal import Refusal, counted, errors_counted, has_errors, result_stream, tell_findings
 
 if TYPE_CHECKING:
     from ..writing import Written
@@ -16,6 +16,13 @@ if TYPE_CHECKING:
 
 def run(options: argparse.Namespace) -> int:
     """Compile the source and, when it holds no error, write what it makes."""
+    if options.people is not None:
+        from .crew import run as run_for_people
+
+        return run_for_people(options)
+    for option in ("jobs", "scheduler"):
+        if getattr(options, option) is not None:
+            raise Refusal(f"--{option} goes with --for: it is packs of people that are built side by side.")
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
     if has_errors(result.diagnostics):

@@ -17,17 +17,24 @@ if TYPE_CHECKING:
 
 def compile_source(source: str, project: str | None) -> Result:
     """The compiled file or folder; a place that is not there is refused with the nearest one that is."""
+    where = places(source, project)
+    from ...compiler.disk import Unreadable
+    from ...compiler.pipeline import compile_path
+
+    try:
+        return compile_path(*where)
+    except Unreadable as unreadable:
+        raise Refusal(str(unreadable)) from None
+
+
+def places(source: str, project: str | None) -> tuple[Path, Path | None]:
+    """The paths of a source and of its project; one that is not there is refused."""
     path = Path(source)
     if not path.exists() and not path.is_symlink():
         raise Refusal(f"there is no file or folder {source}.{_nearby(path)}")
     if project is not None and not Path(project).is_dir():
         raise Refusal(f"--project: there is no folder {project}.")
-    from ...compiler.pipeline import Unreadable, compile_path
-
-    try:
-        return compile_path(path, Path(project) if project is not None else None)
-    except Unreadable as unreadable:
-        raise Refusal(str(unreadable)) from None
+    return path, Path(project) if project is not None else None
 
 
 def _nearby(path: Path) -> str:

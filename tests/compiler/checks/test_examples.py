@@ -14,6 +14,7 @@ from setwright.compiler.checks import (
     MOVEMENT_CHECKS,
     PROGRAM_CHECKS,
     PROJECT_CHECKS,
+    TRAINING_CHECKS,
     ahead,
     fitting,
     names,
@@ -52,15 +53,8 @@ def test_no_code_is_used_twice() -> None:
 
 
 def test_every_check_and_every_function_is_in_its_tuple() -> None:
-    found = {
-        *ahead.AHEAD_CHECKS,
-        *fitting.FITTING_CHECKS,
-        *PROGRAM_CHECKS,
-        *MOVEMENT_CHECKS,
-        *ATHLETE_CHECKS,
-        *LOG_CHECKS,
-        *PROJECT_CHECKS,
-    }
+    found = {*ahead.AHEAD_CHECKS, *fitting.FITTING_CHECKS, *PROGRAM_CHECKS, *MOVEMENT_CHECKS, *ATHLETE_CHECKS}
+    found |= {*LOG_CHECKS, *TRAINING_CHECKS, *PROJECT_CHECKS}
     for module in iter_modules(checks.__path__):
         family = import_module(f"{checks.__name__}.{module.name}")
         for name, value in vars(family).items():

@@ -1,0 +1,77 @@
+"""The sources of a project as files on a disk."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from pathlib import Path
+
+import attrs
+
+from .project import OUTSIDE, Fetch
+
+
+class Unreadable(Exception):
+    """A path that holds no sources, or cannot be read: the sentence to tell."""
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Files:
+    """The paths of sources in their project, how they are read, and under which names they are told."""
+
+    paths: tuple[str, ...]
+    fetch: Fetch
+    shown: Callable[[str], str]
+
+
+def files_at(path: Path, project: Path | None = None) -> Files:
+    """A file, or all `.coach` files below a folder. Raises Unreadable."""
+    if not path.exists():
+        raise Unreadable(f"There is nothing at {path}.")
+    root = (project or _project_of(path)).resolve()
+    paths = sorted(path.rglob("*.coach")) if path.is_dir() else [path]
+    paths = [one for one in paths if one.is_file()]
+    if not paths:
+        raise Unreadable(f"There is no .coach file in {path}.")
+    inside = [one.resolve() for one in paths]
+    for one in inside:
+        if not one.is_relative_to(root):
+            raise Unreadable(f"{one} lies outside the project's folder {root}.")
+
+    def fetch(relative: str) -> bytes | None:
+        try:
+            real = (root / relative).resolve()
+            if not real.is_relative_to(root):
+                return OUTSIDE
+            if not real.is_file():
+                return None
+        except (OSError, ValueError):  # no file can have such a name
+            return None
+        return _read(real)
+
+    here = Path.cwd()
+
+    def shown(relative: str) -> str:
+        return (
+            os.path.relpath(root / relative, here) if (root / relative).is_relative_to(here) else str(root / relative)
+        )
+
+    return Files(tuple(one.relative_to(root).as_posix() for one in inside), fetch, shown)
+
+
+def _read(path: Path) -> bytes:
+    from ..grammar.problems import LIMIT_CHARACTERS
+
+    try:
+        with path.open("rb") as file:
+            return file.read(LIMIT_CHARACTERS + 1)
+    except OSError as error:
+        raise Unreadable(f"{path} cannot be read: {(error.strerror or str(error)).lower()}.") from error
+
+
+def _project_of(path: Path) -> Path:
+    """The folder given; for a file the nearest folder above it that git keeps, else its own."""
+    if path.is_dir():
+        return path
+    folder = path.resolve().parent
+    return next((one for one in (folder, *folder.parents) if (one / ".git").exists()), folder)

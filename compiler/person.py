@@ -1,0 +1,127 @@
+"""One athlete compiled against the programs of a project, which were compiled before without anybody in them."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+
+import attrs
+
+from ..grammar import problems
+from ..grammar.diagnostic import Diagnostic
+from ..grammar.parse import parse
+from ..grammar.source import Source
+from . import model
+from .checks import allows, check_person, check_project
+from .training import in_training
+from .lower import Declared, World
+from .lower_people import lower_athlete
+from .pipeline import declare, declared_as, independent, lower, lower_logs, tell_twice
+from .project import Loaded, load
+from .roster import Piece, Roster
+
+
+@attrs.frozen(eq=False)
+class Base:
+    """What all athletes of a project share: its files without them, what each file sees, and the programs."""
+
+    loaded: Loaded
+    world: World
+    project: model.Project
+
+    def seen_programs(self, path: str) -> tuple[model.Program, ...]:
+        """The programs that a file sees."""
+        names = {self.loaded.files[one].source.name for one in self.loaded.seen_from(path)}
+        return tuple(one for one in self.project.programs if one.span.source.name in names)
+
+
+@attrs.frozen(eq=False)
+class Person:
+    """An athlete, the programs that they train by, and all that was found in what is written about them.
+
+    `athlete` is None where the declaration could not be read. `sources` are the pieces, in the order in which they came.
+    """
+
+    athlete: model.Athlete | None
+    programs: tuple[model.Program, ...]
+    diagnostics: tuple[Diagnostic, ...]
+    sources: tuple[Source, ...]
+
+    @property
+    def has_errors(self) -> bool:
+        return any(one.severity == "error" for one in self.diagnostics)
+
+
+def compile_base(texts: Mapping[str, bytes]) -> Base:
+    """The base of files given by their paths, as the roster left them."""
+    return base_of(load(list(texts), texts.get))
+
+
+def base_of(loaded: Loaded, things: Iterable[str] = ()) -> Base:
+    """The base of files that were read; `things` are those that their athletes have."""
+    world, declared = declare(loaded, things)
+    return Base(loaded, world, lower(loaded, world, declared))
+
+
+def check_base(loaded: Loaded, roster: Roster) -> tuple[Diagnostic, ...]:
+    """What is wrong with everything but the athletes and their logs, in the order of the source.
+
+    That an `allow` silences nothing is not told: it may silence what only an athlete brings about.
+    """
+    paths = {file.source.name: path for path, file in loaded.files.items()}
+    seen: dict[str, Collection[str]] = {}
+
+    def elsewhere(name: str) -> Collection[str]:
+        if name not in seen:
+            seen[name] = roster.seen_from(loaded, paths[name])
+        return seen[name]
+
+    world, declared = declare(loaded, roster.things)
+    world.elsewhere = elsewhere
+    project = lower(loaded, world, declared)
+    thinned = {loaded.files[path].source for path in roster.thinned}
+    emptied = [one for one in loaded.found if one.code == problems.FILE_EMPTY.code and one.span.source in thinned]
+    read = tuple(one for one in loaded.found if one not in emptied)
+    found = check_project(project, [*read, *independent(world.found, read)])
+    order = {file.source: position for position, file in enumerate(loaded.files.values())}
+    told = [one for one in found if one.code != allows.ALLOW_UNUSED.code]
+    return tuple(sorted(told, key=lambda one: (order.get(one.span.source, -1), one.span.start, one.span.end)))
+
+
+def compile_person(base: Base, pieces: Sequence[Piece]) -> Person:
+    """The athlete of the pieces, as `check` finds everything in a project of that athlete alone."""
+    world = attrs.evolve(base.world, found=[], told_library=set(), visible=dict(base.world.visible))
+    read: list[Diagnostic] = []
+    people: list[Declared] = []
+    pending: list[tuple[str, list[Declared]]] = []
+    sources: list[Source] = []
+    for piece in pieces:
+        name = base.loaded.files[piece.path].source.name
+        file, found = parse(Source(name, piece.text, piece.before))
+        sources.append(file.source)
+        read += found
+        world.lost |= file.lost
+        declared = [declared_as(file, placed) for placed in file.declarations]
+        people += [one for one in declared if one.kind == "athlete"]
+        pending.append((piece.path, [one for one in declared if one.kind != "athlete"]))
+    for one in people[1:]:
+        tell_twice(world, one, people[0])
+    athletes = [lower_athlete(world, one) for one in people]
+    logs: list[model.Log] = []
+    for path, declared in pending:
+        if declared:
+            _show(base, world, path, people)
+            logs += lower_logs(world, declared, base.seen_programs(path))
+    project = attrs.evolve(base.project, athletes=tuple(athletes), groups=(), logs=tuple(logs))
+    told = check_person(project, [*read, *independent(world.found, tuple(read))])
+    if not athletes:
+        return Person(None, (), told, tuple(sources))
+    programs = tuple(program for program, people in in_training(project) if people)
+    return Person(athletes[0], programs, told, tuple(sources))
+
+
+def _show(base: Base, world: World, path: str, people: Sequence[Declared]) -> None:
+    """Lets a file see the athletes that are declared in the files that it uses."""
+    seen = {base.loaded.files[one].source.name for one in base.loaded.seen_from(path)}
+    name = base.loaded.files[path].source.name
+    shown = {("athlete", one.name): one for one in people if one.file.source.name in seen}
+    world.visible[name] = {**world.visible[name], **shown}

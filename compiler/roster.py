@@ -1,0 +1,185 @@
+"""The roster: who is declared where in a project, without compiling all of them at once.
+
+What is about an athlete, the declaration and the logs, is cut out of the files as text before they are parsed. What is left,
+the programs, movements and groups, is compiled once; athletes are compiled a few at a time (`person.py`), wherever there is
+room. So an organisation of any size needs the memory of a few of its people.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable, Iterator
+from functools import lru_cache
+from itertools import pairwise
+
+import attrs
+
+from ..grammar import nodes
+from ..grammar.cleaning import read_source
+from ..grammar.parse import begins_declaration, cut
+from .project import OUTSIDE, Fetch, Loaded
+
+_ATHLETE = re.compile(r"athlete +([a-z0-9]+(?:-[a-z0-9]+)*)(?![\w-])")
+_LOG = re.compile(r"log +([a-z0-9]+(?:-[a-z0-9]+)*) +on(?![\w-])")
+_GROUP = re.compile(r"group(?![\w-])")
+_SESSION = re.compile(r"\d{4}-\d\d-\d\d")
+_THINGS = re.compile(r"^ +has +([a-z][a-z0-9-]*(?: *, *[a-z][a-z0-9-]*)*) *(?:#.*)?$", re.M)
+
+
+@attrs.frozen
+class Place:
+    """Where a piece of text stands: characters of a file from `start` to `end`, after so many lines of it."""
+
+    path: str
+    start: int
+    end: int
+    before: int
+
+
+@attrs.frozen
+class Piece:
+    """Some lines of a file, the text of one declaration or of one log, and how many lines stand before them."""
+
+    path: str
+    before: int
+    text: str
+
+
+@attrs.define
+class Roster:
+    """All athletes of a project by name, in the order of the source, and the pieces about each of them.
+
+    It fills as the files are read through `fetch`, which leaves the athletes out of what it gives.
+    """
+
+    read: Fetch
+    athletes: dict[str, list[Place]] = attrs.field(factory=dict)
+    logs: dict[str, list[Place]] = attrs.field(factory=dict)
+    things: set[str] = attrs.field(factory=set)  # all that some athlete has
+    base: dict[str, bytes] = attrs.field(factory=dict)  # what is left of each file, each line at its place
+    thinned: set[str] = attrs.field(factory=set)  # files of which something was taken out
+
+    def fetch(self, path: str) -> bytes | None:
+        """The bytes of a file without its athletes and logs, as `read` gives them otherwise."""
+        if path not in self.base:
+            raw = self.read(path)
+            if raw is None or raw is OUTSIDE:
+                return raw
+            self.base[path] = self._without_people(path, raw)
+        return self.base[path]
+
+    def _without_people(self, path: str, raw: bytes) -> bytes:
+        source, found = read_source(path, raw)
+        if any(one.severity == "error" for one in found):
+            return raw
+        text, left, at = source.text, [], 0
+        for name, kind, place in _places(path, text):
+            (self.athletes if kind == "athlete" else self.logs).setdefault(name, []).append(place)
+            left += [text[at : place.start], "\n" * text.count("\n", place.start, place.end)]
+            at = place.end
+            if kind == "athlete":
+                for match in _THINGS.finditer(text, place.start, place.end):
+                    self.things.update(re.split(r" *, *", match[1]))
+        if not at:
+            return raw
+        self.thinned.add(path)
+        kept = "".join([*left, text[at:]])
+        return (kept if b"\r" not in raw else kept.replace("\n", "\r\n")).encode()
+
+    def pieces(self, name: str) -> tuple[Piece, ...]:
+        """What the project says about an athlete: the declaration, then the logs."""
+        places = [*self.athletes.get(name, ()), *self.logs.get(name, ())]
+        return tuple(Piece(one.path, one.before, self.text(one.path)[one.start : one.end]) for one in places)
+
+    def text(self, path: str) -> str:
+        """The whole text of a file, read again: it is not kept."""
+        return _text(self.read, path)
+
+    def strangers(self) -> Iterator[str]:
+        """Names that have a log and are no athlete."""
+        return (name for name in self.logs if name not in self.athletes)
+
+    def seen_from(self, loaded: Loaded, path: str) -> frozenset[str]:
+        """The names of the athletes that a file sees."""
+        seen = set(loaded.seen_from(path))
+        return frozenset(name for name, places in self.athletes.items() if any(one.path in seen for one in places))
+
+
+@lru_cache(maxsize=3)
+def _text(read: Fetch, path: str) -> str:
+    raw = read(path)
+    return read_source(path, raw)[0].text if raw is not None else ""
+
+
+def _places(path: str, text: str) -> Iterator[tuple[str, str, Place]]:
+    """Name, kind and place of each piece that is about an athlete.
+
+    A line at the left edge that begins no declaration, not even by a slip, belongs to the declaration above it.
+    """
+    cuts = cut(text)
+    opened: tuple[str, str, int, int] | None = None  # name, kind, start, lines before
+    lines, counted = 0, 0
+    for start, end in pairwise([*cuts, len(text)]):
+        athlete = _ATHLETE.match(text, start)
+        log = None if athlete else _LOG.match(text, start)
+        if not athlete and not log and opened is not None:
+            goes_on = opened[1] == "log" and _SESSION.match(text, start)
+            if goes_on or not begins_declaration(text, start, 0):
+                continue
+        lines, counted = lines + text.count("\n", counted, start), start
+        if opened is not None:
+            yield opened[0], opened[1], Place(path, opened[2], start, opened[3])
+        begun = athlete or log
+        opened = (begun[1], "athlete" if athlete else "log", start, lines) if begun else None
+    if opened is not None:
+        yield opened[0], opened[1], Place(path, opened[2], len(text), opened[3])
+
+
+def declarations(text: str) -> list[tuple[int, int]]:
+    """Where the declarations of a text begin and end, groups left out: they change no program."""
+    cuts = cut(text)
+    return [(start, end) for start, end in pairwise([*cuts, len(text)]) if not _GROUP.match(text, start)]
+
+
+def shared_texts(loaded: Loaded) -> dict[str, bytes]:
+    """What the packs of all athletes depend on: the declarations of each file, by its path."""
+    texts = {path: loaded.files[path].source.text for path in sorted(loaded.files)}
+    return {
+        path: "".join(text[start:end].rstrip() + "\n\n" for start, end in declarations(text)).encode()
+        for path, text in texts.items()
+    }
+
+
+def digest(*parts: str | bytes) -> str:
+    """32 hexadecimal digits that change with any letter of the parts."""
+    made = hashlib.sha256()
+    for part in parts:
+        raw = part.encode() if isinstance(part, str) else part
+        made.update(b"%d:" % len(raw) + raw)
+    return made.hexdigest()[:32]
+
+
+def groups_of(loaded: Loaded) -> dict[str, tuple[str, ...]]:
+    """The members of each group by its name."""
+    return {
+        str(placed.node.name): tuple(map(str, placed.node.members))
+        for file in loaded.files.values()
+        for placed in file.declarations
+        if isinstance(placed.node, nodes.Group)
+    }
+
+
+def everyone(names: Iterable[str], groups: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
+    """The athletes that are named, those of groups among them, each once; a group within itself adds nobody."""
+    found: dict[str, None] = {}
+    entered: set[str] = set()
+    waiting = list(names)[::-1]
+    while waiting:
+        name = waiting.pop()
+        if name not in groups:
+            found[name] = None
+        elif name not in entered:
+            entered.add(name)
+            waiting += groups[name][::-1]
+    return tuple(found)

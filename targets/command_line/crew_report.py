@@ -1,0 +1,151 @@
+"""What a build for people did: who got what, what changed, and what was found."""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import sys
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator
+from typing import TextIO
+
+import attrs
+
+from ...grammar.diagnostic import Diagnostic
+from ...grammar.source import Source
+from ..crew.partition import Outcome
+from ..crew.record import Told, read_record, told
+from ..crew.store import Store
+from .terminal import counted, result_stream
+
+MOST_NAMES = 20  # files or people that are named one by one
+NO_PROGRAM = "Trains by no program that was asked for."
+MOST_FINDINGS = 100  # findings that are told, when a person reads them
+
+
+@attrs.define
+class First:
+    """The first few of many things by their keys, and how many there are: no more is kept."""
+
+    most: int | None
+    kept: dict[tuple[int, ...], object] = attrs.field(factory=dict)
+    count: int = 0
+
+    def add(self, key: tuple[int, ...], thing: object) -> None:
+        self.count += 1
+        self.kept[key] = thing
+        if self.most is not None and len(self.kept) > 4 * self.most:
+            self.kept = {key: self.kept[key] for key in sorted(self.kept)[: self.most]}
+
+    def __iter__(self) -> Iterator[object]:
+        return (self.kept[key] for key in sorted(self.kept)[: self.most])
+
+    @property
+    def more(self) -> int:
+        """How many there are beyond those."""
+        return self.count - (self.count if self.most is None else min(self.count, self.most))
+
+
+@attrs.define
+class Report:
+    """What became of everybody; `everything` keeps all findings, for another program."""
+
+    names: tuple[str, ...]
+    everything: bool
+    place: dict[str, int] = attrs.field(init=False)
+    became: Counter[str] = attrs.field(factory=Counter)
+    changes: First = attrs.field(factory=lambda: First(MOST_NAMES))  # lines
+    same: int = 0
+    found: First = attrs.field(init=False)  # name of the person, and a finding
+    shared: dict[str, tuple[int, str, Told]] = attrs.field(factory=dict)  # findings in what all share, each once
+    without_pack: dict[str, str] = attrs.field(factory=dict)  # name, and why
+    overview: tuple[str, ...] = ()
+    _stamp: int = 0
+
+    def __attrs_post_init__(self) -> None:
+        self.place = {name: number for number, name in enumerate(self.names)}
+        self.found = First(None if self.everything else MOST_FINDINGS)
+
+    def add(self, outcome: Outcome) -> None:
+        """Takes note of one person."""
+        place = self.place[outcome.name]
+        self.became[outcome.what] += 1
+        self.same += outcome.same
+        lines = [f"{outcome.name}/{name}" for name in outcome.changed]
+        lines += [f"{outcome.name}/{name}  (taken away)" for name in outcome.removed]
+        for number, line in enumerate(lines):
+            self.changes.add((place, number), line)
+        for number, finding in enumerate(outcome.findings):
+            self._find(outcome.name, (int(finding[1] != "error"), place, number), finding)
+        if outcome.what == "failed":
+            self.without_pack[outcome.name] = next((one[2] for one in outcome.findings if one[1] == "error"), "")
+        elif outcome.what == "none":
+            self.without_pack[outcome.name] = NO_PROGRAM
+        stamp = hashlib.sha256(f"{place} {outcome.name} {outcome.what == 'none'} {outcome.made_from}".encode())
+        self._stamp ^= int.from_bytes(stamp.digest()[:16])
+
+    def _find(self, name: str, key: tuple[int, ...], finding: Told) -> None:
+        """A finding in what all share is told once, with the first person of whom it is told."""
+        if isinstance(finding[4][0], int):
+            self.found.add(key, (name, finding))
+            return
+        about = f"{finding[0]} {finding[4]}"
+        if about not in self.shared or key[1] < self.shared[about][0]:
+            self.shared[about] = (key[1], name, finding)
+
+    @property
+    def failed(self) -> bool:
+        """Whether errors kept somebody from their pack."""
+        return bool(self.became["failed"])
+
+    @property
+    def fingerprint(self) -> str:
+        """Stands for what everybody's pack was made from, in whatever order it was told."""
+        return f"{len(self.names)}-{self._stamp:032x}"
+
+    def findings(self, source_of: Callable[[str], Callable[[int | str], Source]]) -> Iterator[Diagnostic]:
+        """The findings, as many as are told, in the order of the people."""
+        some = [(place, name, finding) for place, name, finding in self.shared.values()]
+        some += [(self.place[name], name, finding) for name, finding in self.found]  # type: ignore[misc]
+        for _, name, finding in sorted(some, key=lambda one: one[0]):
+            yield from told([finding], source_of(name))
+
+
+def tell(report: Report, options: argparse.Namespace, store: Store) -> None:
+    """Where the packs are, which files changed, and who has none."""
+    stream = result_stream(options)
+    if report.found.more:
+        print(f"({counted(report.found.more, 'more finding')}: `setwright check` tells all)", file=sys.stderr)
+    packs = report.became["made"] + report.became["kept"]
+    print(f"{counted(packs, 'pack')} in {options.to}", file=stream)
+    _list([str(line) for line in report.changes], report.changes.more, "file", stream)
+    for name in report.overview:
+        print(f"  {name}", file=stream)
+    if report.same:
+        print(f"  ({counted(report.same, 'file')} already as they should be)", file=stream)
+    for what, names in (
+        ("without a pack, because of errors", [one for one in report.without_pack if _failed(report, one)]),
+        ("in no program that was asked for", [one for one in report.without_pack if not _failed(report, one)]),
+    ):
+        _people(what, sorted(names, key=report.place.__getitem__), stream)
+    stale = [one for one in report.without_pack if read_record(store, one) is not None]
+    _people("an earlier pack stays as it was", sorted(stale, key=report.place.__getitem__), stream)
+    others = [one for one in store.folders() if one not in report.place and read_record(store, one) is not None]
+    _people("not asked for, left as they are", others, stream)
+
+
+def _failed(report: Report, name: str) -> bool:
+    return report.without_pack[name] != NO_PROGRAM
+
+
+def _people(what: str, names: list[str], stream: TextIO | None) -> None:
+    if names:
+        more = f" and {len(names) - MOST_NAMES:,} more" if len(names) > MOST_NAMES else ""
+        print(f"{what}: {', '.join(names[:MOST_NAMES])}{more}", file=stream)
+
+
+def _list(lines: Iterable[str], more: int, name: str, stream: TextIO | None) -> None:
+    for line in lines:
+        print(f"  {line}", file=stream)
+    if more:
+        print(f"  and {counted(more, f'more {name}')}", file=stream)

@@ -1,0 +1,138 @@
+"""A few people built at once: the one function that does it, on this machine or on any other."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from functools import lru_cache
+from threading import Lock
+from typing import Literal
+
+import attrs
+
+from ...compiler.fitting import Fitting, fit
+from ...compiler.model import Program
+from ...compiler.person import Base, compile_base, compile_person
+from ...compiler.pipeline import uncollected
+from ...compiler.roster import Piece
+from ...grammar.diagnostic import Diagnostic
+from ..pack import pack
+from .record import Record, Told, edition, is_whole, key, plain, read_record, write_folder, write_record
+from .store import open_store
+
+
+class OtherEdition(Exception):
+    """The machine that was to build has another Setwright than the one that asked it to."""
+
+
+@attrs.frozen
+class Shared:
+    """What all people of a build share: the files without them, and what was asked for."""
+
+    texts: Mapping[str, bytes] = attrs.field(repr=False)
+    made_from: str  # stands for the texts, and for what was asked for
+    to: str
+    program: str | None
+    revision: int | None
+    edition: str
+
+    def __hash__(self) -> int:
+        return hash(self.made_from)
+
+
+@attrs.frozen
+class Wanted:
+    """A person to be built: the name, and all that is written about them."""
+
+    name: str
+    pieces: tuple[Piece, ...] = attrs.field(repr=False)
+
+
+@attrs.frozen
+class Outcome:
+    """What became of a person: made anew, kept as it was, failed because of errors, or in no program that was asked for.
+
+    `changed` and `removed` are files by their names in the person's folder, `same` how many stay as they were.
+    """
+
+    name: str
+    what: Literal["made", "kept", "failed", "none"]
+    made_from: str
+    changed: tuple[str, ...] = ()
+    removed: tuple[str, ...] = ()
+    same: int = 0
+    findings: tuple[Told, ...] = ()
+
+
+def build_partition(shared: Shared, people: Iterable[Wanted]) -> list[Outcome]:
+    """The packs of some people, written to where they are wanted; those that are as they should be are left alone."""
+    if shared.edition != edition():
+        raise OtherEdition(edition())
+    with _ALONE, uncollected():
+        return [kept(shared, one) or _made(shared, one) for one in people]
+
+
+_ALONE = Lock()  # a worker may call from several threads, and a parser serves one of them
+
+
+def made_from(shared: Shared, wanted: Wanted) -> str:
+    """Stands for all that a person's pack is made from. Where in its file a piece stands takes no part."""
+    parts = [part for piece in wanted.pieces for part in (piece.path, piece.text.rstrip())]
+    return key(shared.made_from, wanted.name, *parts)
+
+
+def kept(shared: Shared, wanted: Wanted) -> Outcome | None:
+    """A pack that is there as it should be, None where it must be made."""
+    store = open_store(shared.to)
+    record = read_record(store, wanted.name)
+    if record is None or record.made_from != made_from(shared, wanted) or not is_whole(store, wanted.name, record):
+        return None
+    return Outcome(wanted.name, "kept", record.made_from, same=len(record.files), findings=tuple(record.findings))
+
+
+@lru_cache(maxsize=2)
+def _base(shared: Shared) -> Base:
+    return compile_base(shared.texts)
+
+
+def _made(shared: Shared, wanted: Wanted) -> Outcome:
+    base, stamp = _base(shared), made_from(shared, wanted)
+    person = compile_person(base, wanted.pieces)
+    findings = tuple(plain(person.diagnostics, person.sources))
+    if person.athlete is None or person.has_errors:
+        return Outcome(wanted.name, "failed", stamp, findings=findings)
+    fittings = [_fit(program, person.athlete) for program in _asked_for(shared, base, person.programs)]
+    if not fittings:
+        return Outcome(wanted.name, "none", stamp, findings=findings)
+    contents: dict[str, str] = {}
+    for fitting in fittings:
+        contents |= pack(fitting)
+    store = open_store(shared.to)
+    written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
+    rows = [_row(fitting, person.diagnostics) for fitting in fittings]
+    write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
+    same = len(contents) - len(written.changed)
+    return Outcome(wanted.name, "made", stamp, written.changed, written.removed, same, findings)
+
+
+def _asked_for(shared: Shared, base: Base, programs: Iterable[Program]) -> Iterator[Program]:
+    """Of the programs by which somebody trains those that were asked for, in the revision that was."""
+    for program in programs:
+        if shared.program is not None and program.name != shared.program:
+            continue
+        if shared.revision is None:
+            yield program
+        else:
+            yield from (
+                one for one in base.project.programs if (one.name, one.revision) == (program.name, shared.revision)
+            )
+
+
+def _fit(program: Program, athlete: object) -> Fitting:
+    try:
+        return fit(program, athlete)  # type: ignore[arg-type]
+    except NotImplementedError:
+        return Fitting(program, athlete, attrs.evolve(program, athlete=athlete), ())  # type: ignore[arg-type]
+
+
+def _row(fitting: Fitting, findings: Iterable[Diagnostic]) -> dict[str, object]:
+    return {"name": fitting.athlete.name, "title": fitting.athlete.title, "program": fitting.program.title}

@@ -1,0 +1,189 @@
+"""What each pack was made from: kept beside it, so that a later build makes anew only what would change.
+
+Findings are kept as they were told, each place as the piece of text in which it stands: an athlete who only moved in a file
+is not compiled again, and is told with today's lines.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+import attrs
+
+from ... import __version__
+from ...compiler.roster import declarations, digest
+from ...grammar.diagnostic import Diagnostic, Label
+from ...grammar.source import Source, Span
+from .store import UNFINISHED, Kept, Store
+
+RECORD = ".made.json"
+
+# A finding as plain values: code, severity, message, help, place, and further places with their words.
+Told = list[Any]
+
+
+@attrs.frozen
+class Record:
+    """What a folder holds, what it was made from, and what is to be told again when it is not made anew."""
+
+    made_from: str
+    files: dict[str, tuple[int, str]]  # size and SHA-256 of each by name
+    findings: list[Told] = attrs.field(factory=list)
+    rows: list[dict[str, Any]] = attrs.field(factory=list)  # of the coach's overview
+
+
+def read_record(store: Store, folder: str) -> Record | None:
+    """The record of a folder, None where there is none that can be read."""
+    raw = store.read(_named(folder))
+    if raw is None:
+        return None
+    try:
+        kept = json.loads(raw)
+        files = {str(name): (int(size), str(sha)) for name, (size, sha) in kept["files"].items()}
+        return Record(str(kept["made_from"]), files, list(kept["findings"]), list(kept["rows"]))
+    except (ValueError, KeyError, TypeError, AttributeError):
+        return None
+
+
+def write_record(store: Store, folder: str, record: Record) -> None:
+    """Keeps a record in its folder, the same bytes for the same record."""
+    text = json.dumps(attrs.asdict(record), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    store.write(_named(folder), f"{text}\n".encode())
+
+
+def _named(folder: str) -> str:
+    return f"{folder}/{RECORD}" if folder else RECORD
+
+
+def is_whole(store: Store, folder: str, record: Record) -> bool:
+    """Whether all files of a record are there as they were made.
+
+    Files that are younger than their record are read; of the others the size is enough.
+    """
+    there = store.listing(folder)
+    if RECORD not in there or any(name.startswith(UNFINISHED) for name in there):
+        return False
+    since = there[RECORD].written
+    return all(
+        name in there and _is_as_made(store, _join(folder, name), there[name], made, since)
+        for name, made in record.files.items()
+    )
+
+
+def _is_as_made(store: Store, name: str, kept: Kept, made: tuple[int, str], since: int | None) -> bool:
+    if kept.size != made[0]:
+        return False
+    if since is None or kept.written is None or kept.written <= since:
+        return True
+    return hashlib.sha256(store.read(name) or b"").hexdigest() == made[1]
+
+
+def _join(folder: str, name: str) -> str:
+    return f"{folder}/{name}" if folder else name
+
+
+@attrs.frozen
+class Written:
+    """What became of a folder: its record's files, and the names of those that are new or changed, and that are gone."""
+
+    files: dict[str, tuple[int, str]]
+    changed: tuple[str, ...]
+    removed: tuple[str, ...]
+
+
+def write_folder(store: Store, folder: str, before: Record | None, contents: Mapping[str, str]) -> Written:
+    """Writes what is different, and takes away what an earlier build made and this one does not, or left unfinished.
+
+    Each file is the old or the new one at any moment.
+    """
+    there = store.listing(folder)
+    files: dict[str, tuple[int, str]] = {}
+    changed: list[str] = []
+    for name, text in contents.items():
+        content = text.encode()
+        files[name] = (len(content), hashlib.sha256(content).hexdigest())
+        known = there.get(name)
+        if known is None or known.size != len(content) or store.read(_join(folder, name)) != content:
+            store.write(_join(folder, name), content)
+            changed.append(name)
+    gone = [name for name in (before.files if before else ()) if name in there and name not in contents]
+    for name in [*gone, *(name for name in there if name.startswith(UNFINISHED))]:
+        store.remove(_join(folder, name))
+    return Written(files, tuple(changed), tuple(gone))
+
+
+# What a build depends on beside the sources
+
+
+@cache
+def edition() -> str:
+    """The version of Setwright and a digest of all its files: another template makes another pack."""
+    root = Path(__file__).resolve().parents[2]
+    made = hashlib.sha256()
+    for top in ("grammar", "compiler", "targets", "programs"):
+        for path in sorted((root / top).rglob("*"), key=lambda one: one.relative_to(root).as_posix()):
+            if path.suffix in _OURS and path.is_file():
+                made.update(path.relative_to(root).as_posix().encode() + b"\0" + path.read_bytes())
+    return f"{__version__} {made.hexdigest()[:16]}"
+
+
+_OURS = {".py", ".jinja", ".css", ".coach", ".json", ".lark"}
+
+
+def key(*parts: str | bytes) -> str:
+    """What stands for all that something is made from, the edition of Setwright among it."""
+    return digest(edition(), *parts)
+
+
+# Findings as plain values
+
+
+def plain(findings: Iterable[Diagnostic], pieces: Sequence[Source] = ()) -> list[Told]:
+    """Findings as plain values, each place within the piece in which it stands.
+
+    A piece is a number where it is one of those given, else the path of a file and the number of a declaration in it, as
+    `crew.coach#3`, so that a place is the same wherever its declaration stands; or the path alone.
+    """
+    numbers = {piece: number for number, piece in enumerate(pieces)}
+
+    def place(span: Span) -> list[Any]:
+        if span.source in numbers:
+            return [numbers[span.source], span.start, span.end]
+        for number, (start, end) in enumerate(declarations(span.source.text)):
+            if start <= span.start and span.end <= end:
+                return [f"{span.source.name}#{number}", span.start - start, span.end - start]
+        return [span.source.name, span.start, span.end]
+
+    return [
+        [one.code, one.severity, one.message, one.help, place(one.span),
+         [[label.text, place(label.span)] for label in one.labels]]
+        for one in findings
+    ]  # fmt: skip
+
+
+def piece_of(which: str, texts: Callable[[str], str]) -> Source:
+    """The text of a piece that is no number; `texts` gives that of a file by its path."""
+    path, mark, number = which.rpartition("#")
+    if not mark or not number.isdigit():
+        return Source(which, texts(which))
+    text = texts(path)
+    start, end = declarations(text)[int(number)]
+    return Source(path, text[start:end], text.count("\n", 0, start))
+
+
+def told(findings: Iterable[Told], source: Callable[[int | str], Source]) -> list[Diagnostic]:
+    """Findings from plain values; `source` gives the text of a piece."""
+
+    def span(place: Sequence[Any]) -> Span:
+        return Span(source(place[0]), place[1], place[2])
+
+    return [
+        Diagnostic(code, severity, message, span(place), help,
+                   tuple(Label(span(of_label), text) for text, of_label in labels))
+        for code, severity, message, help, place, labels in findings
+    ]  # fmt: skip

@@ -1,0 +1,177 @@
+"""Where packs are kept: a folder, or an address that fsspec knows; every file is there whole, the old or the new one."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from contextlib import suppress
+from functools import lru_cache
+from itertools import count
+from pathlib import Path
+from typing import Any, Protocol
+
+import attrs
+
+# Begins the names of files that are being written; one that stays is what a stopped build left behind.
+UNFINISHED = ".setwright-"
+
+
+@attrs.frozen
+class Kept:
+    """A file as it lies there: its bytes, and when it was last written, where the place tells that."""
+
+    size: int
+    written: int | None
+
+
+class Store(Protocol):
+    """Files by names relative to one place, `/` between the parts."""
+
+    def listing(self, folder: str) -> dict[str, Kept]:
+        """The files of a folder by name, those that are unfinished among them; none where there is no such folder."""
+
+    def folders(self) -> Iterator[str]:
+        """The names of the folders at the top."""
+
+    def read(self, name: str) -> bytes | None:
+        """The bytes of a file, None where there is none."""
+
+    def write(self, name: str, content: bytes) -> None:
+        """Writes a file in place of any that was there, made with its folder where that is missing."""
+
+    def remove(self, name: str) -> None:
+        """Takes a file away, if it is there."""
+
+
+@lru_cache(maxsize=4)
+def open_store(address: str) -> Store:
+    """The store at a path or an address such as `s3://bucket/packs`."""
+    scheme, mark, rest = address.partition("://")
+    if not mark:
+        return Folder(Path(address))
+    if scheme in ("file", "local"):
+        return Folder(Path(rest))
+    return Remote(address)
+
+
+@attrs.frozen
+class Folder:
+    """A folder of this machine, or one that all machines of a cluster share."""
+
+    root: Path
+
+    def listing(self, folder: str) -> dict[str, Kept]:
+        try:
+            with os.scandir(self.root / folder) as entries:
+                files = [(one.name, one.stat()) for one in entries if one.is_file()]
+        except (FileNotFoundError, NotADirectoryError):
+            return {}
+        return {name: Kept(about.st_size, about.st_mtime_ns) for name, about in files}
+
+    def folders(self) -> Iterator[str]:
+        if self.root.is_dir():
+            with os.scandir(self.root) as entries:
+                yield from sorted(one.name for one in entries if one.is_dir())
+
+    def read(self, name: str) -> bytes | None:
+        try:
+            return (self.root / name).read_bytes()
+        except FileNotFoundError:
+            return None
+
+    def write(self, name: str, content: bytes) -> None:
+        # Not forced to the disk: a build can be made again, and what a power cut may leave of a file does not have the size
+        # that the record tells, so that the next build makes it anew. Forcing it would double the time of a build.
+        target = self.root / name
+        for _ in range(3):
+            unfinished = self._beside(target, content)
+            try:
+                os.replace(unfinished, target)
+                return
+            except FileNotFoundError:  # another build in the same folder took it for one left behind
+                continue
+            except BaseException:
+                unfinished.unlink(missing_ok=True)
+                raise
+        raise FileNotFoundError(2, "another build is writing into this folder", str(target))
+
+    def _beside(self, target: Path, content: bytes) -> Path:
+        """A finished file in the folder of its target, readable by whom the folder, or the file before it, lets read."""
+        for number in count():
+            path = target.with_name(f"{UNFINISHED}{os.getpid()}-{number}")
+            try:
+                descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
+            except FileNotFoundError:
+                target.parent.mkdir(parents=True, exist_ok=True)
+                continue
+            except FileExistsError:
+                continue
+            break
+        try:
+            with open(descriptor, "wb") as file:
+                file.write(content)
+            with suppress(FileNotFoundError):
+                path.chmod(target.stat().st_mode & 0o777)
+        except BaseException:
+            path.unlink(missing_ok=True)
+            raise
+        return path
+
+    def remove(self, name: str) -> None:
+        (self.root / name).unlink(missing_ok=True)
+
+
+# Places where a file that is put there appears whole, once all of it has arrived.
+_WHOLE = {"s3", "s3a", "gs", "gcs", "abfs", "abfss", "az", "adl", "oci", "memory"}
+
+
+class Remote:
+    """A place that fsspec knows. When a file was written is not asked for: not every such place can tell."""
+
+    def __init__(self, address: str) -> None:
+        import fsspec  # an extra of its own
+
+        files, root = fsspec.core.url_to_fs(address)
+        self.files: Any = files
+        self.root = root.rstrip("/")
+        self.whole = address.partition("://")[0] in _WHOLE
+
+    def listing(self, folder: str) -> dict[str, Kept]:
+        try:
+            found = self.files.ls(f"{self.root}/{folder}", detail=True, refresh=True)
+        except (FileNotFoundError, NotADirectoryError):
+            return {}
+        return {_last(one["name"]): Kept(one["size"], None) for one in found if one["type"] == "file"}
+
+    def folders(self) -> Iterator[str]:
+        try:
+            found = self.files.ls(self.root, detail=True, refresh=True)
+        except FileNotFoundError:
+            return
+        yield from sorted(_last(one["name"]) for one in found if one["type"] == "directory")
+
+    def read(self, name: str) -> bytes | None:
+        try:
+            content: bytes = self.files.cat_file(f"{self.root}/{name}")
+        except FileNotFoundError:
+            return None
+        return content
+
+    def write(self, name: str, content: bytes) -> None:
+        target = f"{self.root}/{name}"
+        folder, _, last = target.rpartition("/")
+        self.files.makedirs(folder, exist_ok=True)
+        if self.whole:
+            self.files.pipe_file(target, content)
+            return
+        unfinished = f"{folder}/{UNFINISHED}{os.getpid()}-{last}"
+        self.files.pipe_file(unfinished, content)
+        self.files.mv(unfinished, target)
+
+    def remove(self, name: str) -> None:
+        with suppress(FileNotFoundError):
+            self.files.rm_file(f"{self.root}/{name}")
+
+
+def _last(path: str) -> str:
+    return path.rstrip("/").rpartition("/")[2]
