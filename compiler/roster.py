@@ -120,7 +120,7 @@ def _places(path: str, text: str) -> Iterator[tuple[str, str, Place]]:
     cuts = cut(text)
     opened: tuple[str, str, int, int] | None = None  # name, kind, start, lines before
     lines, counted = 0, 0
-    for start, end in pairwise([*cuts, len(text)]):
+    for start in cuts:
         athlete = _ATHLETE.match(text, start)
         log = None if athlete else _LOG.match(text, start)
         if not athlete and not log and opened is not None:

@@ -20,6 +20,7 @@ from .terminal import counted, result_stream
 
 MOST_NAMES = 20  # files or people that are named one by one
 NO_PROGRAM = "Trains by no program that was asked for."
+MOST_OF_ONE = 3  # changed files of one person that are named one by one
 MOST_FINDINGS = 100  # findings that are told, when a person reads them
 
 
@@ -72,6 +73,8 @@ class Report:
         self.became[outcome.what] += 1
         self.same += outcome.same
         lines = [f"{outcome.name}/{name}" for name in outcome.changed]
+        if len(lines) > MOST_OF_ONE:
+            lines = [f"{outcome.name}: {counted(len(lines), 'file')}"]
         lines += [f"{outcome.name}/{name}  (taken away)" for name in outcome.removed]
         for number, line in enumerate(lines):
             self.changes.add((place, number), line)
@@ -118,7 +121,7 @@ def tell(report: Report, options: argparse.Namespace, store: Store) -> None:
         print(f"({counted(report.found.more, 'more finding')}: `setwright check` tells all)", file=sys.stderr)
     packs = report.became["made"] + report.became["kept"]
     print(f"{counted(packs, 'pack')} in {options.to}", file=stream)
-    _list([str(line) for line in report.changes], report.changes.more, "file", stream)
+    _list([str(line) for line in report.changes], report.changes.more, "line", stream)
     for name in report.overview:
         print(f"  {name}", file=stream)
     if report.same:
