@@ -12,12 +12,12 @@ from ..grammar.parse import parse
 from ..grammar.source import Source
 from . import model
 from .checks import allows, check_person, check_project
-from .training import in_training
 from .lower import Declared, World
 from .lower_people import lower_athlete
 from .pipeline import declare, declared_as, independent, lower, lower_logs, tell_twice
 from .project import Loaded, load
 from .roster import Piece, Roster
+from .training import in_training
 
 
 @attrs.frozen(eq=False)
@@ -28,10 +28,10 @@ class Base:
     world: World
     project: model.Project
 
-    def seen_programs(self, path: str) -> tuple[model.Program, ...]:
+    def seen_programs(self, path: str) -> list[model.Program]:
         """The programs that a file sees."""
         names = {self.loaded.files[one].source.name for one in self.loaded.seen_from(path)}
-        return tuple(one for one in self.project.programs if one.span.source.name in names)
+        return [one for one in self.project.programs if one.span.source.name in names]
 
 
 @attrs.frozen(eq=False)

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
 
@@ -18,6 +18,8 @@ import attrs
 from ..grammar import nodes
 from ..grammar.cleaning import read_source
 from ..grammar.parse import begins_declaration, cut
+from .lower import title
+from .model import Group
 from .project import OUTSIDE, Fetch, Loaded
 
 _ATHLETE = re.compile(r"athlete +([a-z0-9]+(?:-[a-z0-9]+)*)(?![\w-])")
@@ -160,26 +162,16 @@ def digest(*parts: str | bytes) -> str:
     return made.hexdigest()[:32]
 
 
-def groups_of(loaded: Loaded) -> dict[str, tuple[str, ...]]:
-    """The members of each group by its name."""
-    return {
-        str(placed.node.name): tuple(map(str, placed.node.members))
+def groups_of(loaded: Loaded) -> tuple[Group, ...]:
+    """All groups of a project, whether or not their members are known."""
+    return tuple(
+        Group(
+            str(placed.node.name),
+            title(placed.node.name, placed.node.title),
+            tuple(map(str, placed.node.members)),
+            span=file.span(placed, placed.node.name),
+        )
         for file in loaded.files.values()
         for placed in file.declarations
         if isinstance(placed.node, nodes.Group)
-    }
-
-
-def everyone(names: Iterable[str], groups: dict[str, tuple[str, ...]]) -> tuple[str, ...]:
-    """The athletes that are named, those of groups among them, each once; a group within itself adds nobody."""
-    found: dict[str, None] = {}
-    entered: set[str] = set()
-    waiting = list(names)[::-1]
-    while waiting:
-        name = waiting.pop()
-        if name not in groups:
-            found[name] = None
-        elif name not in entered:
-            entered.add(name)
-            waiting += groups[name][::-1]
-    return tuple(found)
+    )

@@ -11,9 +11,10 @@ from itertools import islice
 import attrs
 
 from ...compiler.disk import Files, Unreadable, files_at
+from ...compiler.groups import members
 from ...compiler.person import base_of, check_base, compile_person
 from ...compiler.project import Loaded, load
-from ...compiler.roster import Roster, everyone, groups_of, shared_texts
+from ...compiler.roster import Roster, groups_of, shared_texts
 from ...grammar import nodes
 from ...grammar.cleaning import expanded
 from ...grammar.diagnostic import Diagnostic
@@ -23,7 +24,7 @@ from ..crew.overview import write_overview
 from ..crew.partition import Outcome, Shared, Wanted, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, open_store
-from .crew_report import Report, tell
+from .crew_report import MOST_NAMES, Report, tell
 from .progress import watched
 from .sources import places
 from .terminal import Refusal, errors_counted, has_errors, suggestion, tell_findings
@@ -122,19 +123,25 @@ class Sources:
 def _names(options: argparse.Namespace, roster: Roster, loaded: Loaded) -> tuple[str, ...]:
     """The athletes who are meant, in the order in which they were named."""
     groups = groups_of(loaded)
+    known = dict.fromkeys(group.name for group in groups) | dict.fromkeys(roster.athletes)
+    found: dict[str, None] = {}
     for name in options.people:
-        if name not in roster.athletes and name not in groups and name != EVERYBODY:
-            known = [*groups, *roster.athletes]
-            if not known:
-                raise Refusal(f"{options.source} declares no athlete.")
-            near = suggestion(name, known) if len(known) <= 20 else suggestion(name, known).partition(" Known")[0]
-            raise Refusal(f"there is no athlete or group `{name}` in {options.source}. {near}")
-    meant = [
-        one
-        for name in options.people
-        for one in (roster.athletes if name == EVERYBODY and name not in groups else (name,))
-    ]
-    return tuple(name for name in everyone(meant, groups) if name in roster.athletes)
+        if name == EVERYBODY and name not in known:
+            found |= dict.fromkeys(roster.athletes)
+        elif name in known:
+            found |= dict.fromkeys(members(groups, name))
+        elif not known:
+            raise Refusal(f"{options.source} declares no athlete.")
+        else:
+            raise Refusal(f"there is no athlete or group `{name}` in {options.source}. {_near(name, known)}")
+    return tuple(name for name in found if name in roster.athletes)
+
+
+def _near(name: str, known: Iterable[str]) -> str:
+    """What was meant, or where nothing is near all that is known, if that can be read."""
+    names = list(known)
+    near = suggestion(name, names)
+    return near if len(names) <= MOST_NAMES or near.startswith("Did") else f"There are {len(names):,}."
 
 
 def _shared(options: argparse.Namespace, loaded: Loaded) -> Shared:

@@ -7,7 +7,7 @@ import hashlib
 import sys
 from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
-from typing import TextIO
+from typing import Generic, TextIO, TypeVar
 
 import attrs
 
@@ -24,21 +24,24 @@ MOST_OF_ONE = 3  # changed files of one person that are named one by one
 MOST_FINDINGS = 100  # findings that are told, when a person reads them
 
 
+Thing = TypeVar("Thing")
+
+
 @attrs.define
-class First:
+class First(Generic[Thing]):
     """The first few of many things by their keys, and how many there are: no more is kept."""
 
     most: int | None
-    kept: dict[tuple[int, ...], object] = attrs.field(factory=dict)
+    kept: dict[tuple[int, ...], Thing] = attrs.field(factory=dict)
     count: int = 0
 
-    def add(self, key: tuple[int, ...], thing: object) -> None:
+    def add(self, key: tuple[int, ...], thing: Thing) -> None:
         self.count += 1
         self.kept[key] = thing
         if self.most is not None and len(self.kept) > 4 * self.most:
             self.kept = {key: self.kept[key] for key in sorted(self.kept)[: self.most]}
 
-    def __iter__(self) -> Iterator[object]:
+    def __iter__(self) -> Iterator[Thing]:
         return (self.kept[key] for key in sorted(self.kept)[: self.most])
 
     @property
@@ -55,9 +58,9 @@ class Report:
     everything: bool
     place: dict[str, int] = attrs.field(init=False)
     became: Counter[str] = attrs.field(factory=Counter)
-    changes: First = attrs.field(factory=lambda: First(MOST_NAMES))  # lines
+    changes: First[str] = attrs.field(factory=lambda: First(MOST_NAMES))  # lines
     same: int = 0
-    found: First = attrs.field(init=False)  # name of the person, and a finding
+    found: First[tuple[str, Told]] = attrs.field(init=False)  # name of the person, and a finding
     shared: dict[str, tuple[int, str, Told]] = attrs.field(factory=dict)  # findings in what all share, each once
     without_pack: dict[str, str] = attrs.field(factory=dict)  # name, and why
     overview: tuple[str, ...] = ()
@@ -109,7 +112,7 @@ class Report:
     def findings(self, source_of: Callable[[str], Callable[[int | str], Source]]) -> Iterator[Diagnostic]:
         """The findings, as many as are told, in the order of the people."""
         some = [(place, name, finding) for place, name, finding in self.shared.values()]
-        some += [(self.place[name], name, finding) for name, finding in self.found]  # type: ignore[misc]
+        some += [(self.place[name], name, finding) for name, finding in self.found]
         for _, name, finding in sorted(some, key=lambda one: one[0]):
             yield from told([finding], source_of(name))
 
@@ -121,7 +124,7 @@ def tell(report: Report, options: argparse.Namespace, store: Store) -> None:
         print(f"({counted(report.found.more, 'more finding')}: `setwright check` tells all)", file=sys.stderr)
     packs = report.became["made"] + report.became["kept"]
     print(f"{counted(packs, 'pack')} in {options.to}", file=stream)
-    _list([str(line) for line in report.changes], report.changes.more, "line", stream)
+    _list(report.changes, report.changes.more, "line", stream)
     for name in report.overview:
         print(f"  {name}", file=stream)
     if report.same:

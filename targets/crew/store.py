@@ -6,6 +6,7 @@ import os
 from collections.abc import Iterator
 from contextlib import suppress
 from functools import lru_cache
+from importlib import import_module
 from itertools import count
 from pathlib import Path
 from typing import Any, Protocol
@@ -129,9 +130,7 @@ class Remote:
     """A place that fsspec knows. When a file was written is not asked for: not every such place can tell."""
 
     def __init__(self, address: str) -> None:
-        import fsspec  # an extra of its own
-
-        files, root = fsspec.core.url_to_fs(address)
+        files, root = import_module("fsspec.core").url_to_fs(address)  # an extra of its own
         self.files: Any = files
         self.root = root.rstrip("/")
         self.whole = address.partition("://")[0] in _WHOLE

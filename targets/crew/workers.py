@@ -6,7 +6,6 @@ Each takes partitions as they are needed and gives outcomes as they come, so tha
 from __future__ import annotations
 
 import os
-import sys
 from collections.abc import Iterable, Iterator
 from itertools import islice
 from threading import Thread
@@ -168,6 +167,5 @@ def _other(address: str, ours: str, theirs: str) -> str:
 
 def cores() -> int:
     """The cores that this process may use."""
-    if sys.platform == "linux":
-        return len(os.sched_getaffinity(0))
-    return os.cpu_count() or 1
+    allowed = getattr(os, "sched_getaffinity", None)  # not on every system
+    return len(allowed(0)) if allowed is not None else os.cpu_count() or 1
