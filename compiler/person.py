@@ -12,12 +12,12 @@ from ..grammar.parse import parse
 from ..grammar.source import Source
 from . import model
 from .checks import allows, check_person, check_project
+from .fitting import Fitting
 from .lower import Declared, World
 from .lower_people import lower_athlete
 from .pipeline import declare, declared_as, independent, lower, lower_logs, tell_twice
 from .project import Loaded, load
 from .roster import Piece, Roster
-from .training import in_training
 
 
 @attrs.frozen(eq=False)
@@ -36,13 +36,13 @@ class Base:
 
 @attrs.frozen(eq=False)
 class Person:
-    """An athlete, the programs that they train by, and all that was found in what is written about them.
+    """An athlete, the programs that they train by, fitted to them, and all that was found in what is written about them.
 
     `athlete` is None where the declaration could not be read. `sources` are the pieces, in the order in which they came.
     """
 
     athlete: model.Athlete | None
-    programs: tuple[model.Program, ...]
+    fittings: tuple[Fitting, ...]
     diagnostics: tuple[Diagnostic, ...]
     sources: tuple[Source, ...]
 
@@ -112,11 +112,9 @@ def compile_person(base: Base, pieces: Sequence[Piece]) -> Person:
             _show(base, world, path, people)
             logs += lower_logs(world, declared, base.seen_programs(path))
     project = attrs.evolve(base.project, athletes=tuple(athletes), groups=(), logs=tuple(logs))
-    told = check_person(project, [*read, *independent(world.found, tuple(read))])
-    if not athletes:
-        return Person(None, (), told, tuple(sources))
-    programs = tuple(program for program, people in in_training(project) if people)
-    return Person(athletes[0], programs, told, tuple(sources))
+    fittings: list[Fitting] = []
+    told = check_person(project, [*read, *independent(world.found, tuple(read))], fittings)
+    return Person(athletes[0] if athletes else None, tuple(fittings), told, tuple(sources))
 
 
 def _show(base: Base, world: World, path: str, people: Sequence[Declared]) -> None:

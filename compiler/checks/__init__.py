@@ -6,6 +6,7 @@ The functions stand in tuples by what they look at, the checks in one tuple in t
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
+from typing import TYPE_CHECKING
 
 import attrs
 
@@ -37,6 +38,9 @@ from . import (
     text,
     training,
 )
+
+if TYPE_CHECKING:
+    from ..fitting import Fitting
 
 PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     shape.find_program_empty, shape.find_session_empty, shape.find_block_empty, shape.find_movement_twice,
@@ -187,12 +191,15 @@ def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple
     return follow.without_follow_on(allows.settle(project, found, KNOWN), told)
 
 
-def check_person(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple[Diagnostic, ...]:
-    """The findings on the athletes and logs of a project whose programs are checked elsewhere, as `check_project` has them."""
+def check_person(project: Project, earlier: Iterable[Diagnostic], fitted: list[Fitting]) -> tuple[Diagnostic, ...]:
+    """The findings on the athletes and logs of a project whose programs are checked elsewhere, as `check_project` has them.
+
+    `fitted` takes the programs of the athletes, fitted to them.
+    """
     told = tuple(earlier)
     alone = attrs.evolve(project, movements=(), programs=())
     found = [*told, *_found_in_people(project)]
-    found += fitting.unfit(project, found)
+    found += fitting.unfit(project, found, fitted)
     settled = allows.settle(alone, found, KNOWN)
     return follow.without_follow_on(allows.without_allowed(project, settled) if settled else settled, told)
 

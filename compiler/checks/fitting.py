@@ -358,8 +358,11 @@ def fitting_findings(fitting: Fitting) -> Iterator[Diagnostic]:
         yield from find(fitting)
 
 
-def unfit(project: Project, found: Iterable[Diagnostic]) -> Iterator[Diagnostic]:
-    """The findings of every fitting in a project: of sound programs, and athletes of whom nothing is wrong."""
+def unfit(project: Project, found: Iterable[Diagnostic], fitted: list[Fitting] | None = None) -> Iterator[Diagnostic]:
+    """The findings of every fitting in a project: of sound programs, and athletes of whom nothing is wrong.
+
+    `fitted` takes the fittings, for whoever needs them afterwards.
+    """
     if not project.athletes:
         return
     from ..fitting import fit  # no program alone needs it
@@ -372,4 +375,7 @@ def unfit(project: Project, found: Iterable[Diagnostic]) -> Iterator[Diagnostic]
     for program, athletes in in_training(project):
         for athlete in athletes:
             if athlete.name not in broken:
-                yield from fitting_findings(fit(program, athlete))
+                fitting = fit(program, athlete)
+                if fitted is not None:
+                    fitted.append(fitting)
+                yield from fitting_findings(fitting)

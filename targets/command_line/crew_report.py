@@ -92,7 +92,7 @@ class Report:
 
     def _find(self, name: str, key: tuple[int, ...], finding: Told) -> None:
         """A finding in what all share is told once, with the first person of whom it is told."""
-        if isinstance(finding[4][0], int):
+        if isinstance(finding[4][0], int) or finding[1] == "error":
             self.found.add(key, (name, finding))
             return
         about = f"{finding[0]} {finding[4]}"

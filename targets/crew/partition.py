@@ -10,7 +10,6 @@ from typing import Literal
 import attrs
 
 from ...compiler.fitting import Fitting, fit
-from ...compiler.model import Program
 from ...compiler.person import Base, compile_base, compile_person
 from ...compiler.pipeline import uncollected
 from ...compiler.roster import Piece
@@ -100,7 +99,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     findings = tuple(plain(person.diagnostics, person.sources))
     if person.athlete is None or person.has_errors:
         return Outcome(wanted.name, "failed", stamp, findings=findings)
-    fittings = [_fit(program, person.athlete) for program in _asked_for(shared, base, person.programs)]
+    fittings = list(_asked_for(shared, base, person.fittings))
     if not fittings:
         return Outcome(wanted.name, "none", stamp, findings=findings)
     contents: dict[str, str] = {}
@@ -114,24 +113,17 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     return Outcome(wanted.name, "made", stamp, written.changed, written.removed, same, findings)
 
 
-def _asked_for(shared: Shared, base: Base, programs: Iterable[Program]) -> Iterator[Program]:
+def _asked_for(shared: Shared, base: Base, fittings: Iterable[Fitting]) -> Iterator[Fitting]:
     """Of the programs by which somebody trains those that were asked for, in the revision that was."""
-    for program in programs:
+    for fitting in fittings:
+        program = fitting.written
         if shared.program is not None and program.name != shared.program:
             continue
-        if shared.revision is None:
-            yield program
-        else:
-            yield from (
-                one for one in base.project.programs if (one.name, one.revision) == (program.name, shared.revision)
-            )
-
-
-def _fit(program: Program, athlete: object) -> Fitting:
-    try:
-        return fit(program, athlete)  # type: ignore[arg-type]
-    except NotImplementedError:
-        return Fitting(program, athlete, attrs.evolve(program, athlete=athlete), ())  # type: ignore[arg-type]
+        if shared.revision in (None, program.revision):
+            yield fitting
+            continue
+        other = [one for one in base.project.programs if (one.name, one.revision) == (program.name, shared.revision)]
+        yield from (fit(one, fitting.athlete) for one in other)
 
 
 def _row(fitting: Fitting, findings: Iterable[Diagnostic]) -> dict[str, object]:
