@@ -10,6 +10,7 @@ from ..compiler import clock
 from ..compiler.clock import TimedBlock, TimedEntry, Timetable
 from ..compiler.model import Alternative, Block, Entry, Movement, Program
 from . import telling, words
+from .taking import load_in, takes
 
 
 @attrs.frozen
@@ -19,6 +20,9 @@ class PlannedEntry:
     priority: str
     sign: str
     title: str
+    in_place_of: str
+    form: str
+    takes: tuple[tuple[str, str], ...]  # a load, "" for the only one, and how it is made
     dose: str
     in_full: str
     before: str
@@ -54,13 +58,14 @@ class PlannedSession:
 
 def movements(program: Program) -> tuple[Movement, ...]:
     """Every movement that stands in the program, alternatives too, each once, in the order of work."""
-    found: dict[Movement, None] = {}
+    found: dict[str, list[Movement]] = {}  # by name: to compare whole movements takes long
     for session in program.sessions:
         for entry in session.entries:
-            found.setdefault(entry.movement)
-            for alternative in entry.otherwise:
-                found.setdefault(alternative.movement)
-    return tuple(found)
+            for movement in (entry.movement, *(alternative.movement for alternative in entry.otherwise)):
+                same = found.setdefault(movement.name, [])
+                if not any(movement is other or movement == other for other in same):
+                    same.append(movement)
+    return tuple(movement for same in found.values() for movement in same)
 
 
 def planned_session(program: Program, timetable: Timetable) -> PlannedSession:
@@ -105,13 +110,17 @@ def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
     full = clock.full_sets(block, entry)
     rests = (len(entry.dose.ramp) + timed.kept > 1) and not circuit
     rest = clock.rest_time(program, block, entry) if rests else Fraction(0)
+    at_load = load_in(program, entry)
     return PlannedEntry(
         entry.priority,
         words.PRIORITY_SIGNS[entry.priority],
         entry.movement.title,
-        telling.dose(entry.dose, timed.kept, circuit),
+        instead_of(entry),
+        form(entry),
+        takes(program, entry, timed.kept),
+        telling.dose(entry.dose, timed.kept, circuit, at_load),
         words.in_full(full) if timed.kept < full and not circuit else "",
-        telling.ramp(entry.dose),
+        telling.ramp(entry.dose, at_load),
         words.rest_between_sets(telling.duration(rest)) if rest else "",
         telling.tempo(entry.dose.tempo),
         telling.condition(entry.condition),
@@ -120,6 +129,18 @@ def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
         telling.next_step(entry, circuit),
         tuple(_instead(alternative, entry, timed.kept, circuit) for alternative in entry.otherwise),
     )
+
+
+def instead_of(entry: Entry) -> str:
+    """The movement that the program has here, where its athlete does another."""
+    replaced = entry.fitted.instead_of if entry.fitted is not None else None
+    return f"{words.IN_PLACE_OF} {replaced.title}" if replaced is not None else ""
+
+
+def form(entry: Entry) -> str:
+    """The words of the rung that an athlete begins on."""
+    rung = entry.fitted.rung if entry.fitted is not None else None
+    return telling.rung_text(entry.movement, rung) if rung is not None else ""
 
 
 def _instead(alternative: Alternative, entry: Entry, kept: int, circuit: bool) -> str:

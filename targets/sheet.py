@@ -9,7 +9,7 @@ from pathlib import Path
 import attrs
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from ..compiler.model import PRIORITIES, Program, Session
+from ..compiler.model import PRIORITIES, Athlete, Program, Session
 from . import telling, words
 from .prose import css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
 
@@ -55,6 +55,7 @@ def head(program: Program, kind: str, session: Session | None = None, title: str
     asking = words.ask(program.ask_by) if program.ask_by else ""
     facts = (
         (words.FOR, program.athlete.title if program.athlete else program.audience),
+        *(_days(program.athlete) if program.athlete else ()),
         (words.COACH, " ".join(filter(None, (program.coach and words.sentence(program.coach), asking)))),
         (words.REVISION, revision),
         (words.RUNS, words.weeks(program.weeks) if program.weeks else ""),
@@ -66,6 +67,15 @@ def head(program: Program, kind: str, session: Session | None = None, title: str
     told = tuple((name, fact) for name, fact in facts if fact)
     edition = words.edition(revision, fingerprint)
     return Head(kind, program.title, subtitle, told, edition, running, program.damaged)
+
+
+def _days(athlete: Athlete) -> tuple[tuple[str, str], ...]:
+    """The days on which an athlete trains and the first of them, as far as they are said."""
+    first = telling.day(athlete.starts) if athlete.starts is not None else ""
+    told = words.joined([words.DAY_WORDS.get(day, day) for day in athlete.days])
+    if told:
+        return ((words.YOUR_DAYS, words.days_from(told, first) if first else told),)
+    return ((words.YOU_BEGIN, first),) if first else ()
 
 
 def marks() -> tuple[Mark, ...]:

@@ -83,16 +83,17 @@ def target(wanted: Target) -> str:
             return words.AS_MANY
 
 
-def dose(asked: Dose, kept: int, circuit: bool = False) -> str:
+def dose(asked: Dose, kept: int, circuit: bool = False, at_load: words.LoadTold = words.at_load) -> str:
     """The sets of a dose, the first `kept` of them, with load and effort: `3 sets of 6 each side, with 12 kg`."""
     sets = asked.sets[:1] if circuit else asked.sets[:kept]
     if not sets:
         return ""
-    told = _alike(asked, sets, kept, circuit) if len(set(sets)) == 1 else _unlike(asked, sets)
-    load = asked.load if sets[0].load is None or len(set(sets)) > 1 else sets[0].load
+    alike = all(work is sets[0] or work == sets[0] for work in sets)
+    told = _alike(asked, sets, kept, circuit) if alike else _unlike(asked, sets, at_load)
+    load = asked.load if sets[0].load is None or not alike else sets[0].load
     parts = [told]
     if load is not None:
-        parts.append(words.at_load(load))
+        parts.append(at_load(load))
     if asked.rpe is not None:
         parts.append(words.at_effort(asked.rpe))
     return words.sentence(", ".join(parts))
@@ -111,13 +112,13 @@ def _alike(asked: Dose, sets: tuple[WorkSet, ...], kept: int, circuit: bool) -> 
     return f"{words.sets_of(kept, one)}{side}"
 
 
-def _unlike(asked: Dose, sets: tuple[WorkSet, ...]) -> str:
+def _unlike(asked: Dose, sets: tuple[WorkSet, ...], at_load: words.LoadTold) -> str:
     """Sets of which each has its own target or load."""
     side = f" {words.EACH_SIDE}" if asked.each_side else ""
     told = []
     for number, work in enumerate(sets, start=1):
         reserve = _reserve(work.target) if isinstance(work.target, Amrap) else ""
-        load = f" {words.at_load(work.load)}" if work.load is not None else ""
+        load = f" {at_load(work.load)}" if work.load is not None else ""
         told.append(words.numbered_set(number, f"{target(work.target)}{side}{load}{reserve}"))
     return "; ".join(told)
 
@@ -126,11 +127,11 @@ def _reserve(wanted: Amrap) -> str:
     return f"; {words.leaving(wanted.leaving) if wanted.leaving else words.TO_FAILING_FORM}"
 
 
-def ramp(asked: Dose) -> str:
+def ramp(asked: Dose, at_load: words.LoadTold = words.at_load) -> str:
     """The lighter sets before the work, "" where there are none."""
     if not asked.ramp:
         return ""
-    told = [f"{lighter.reps} {words.at_load(lighter.share)}" for lighter in asked.ramp]
+    told = [f"{lighter.reps} {at_load(lighter.share)}" for lighter in asked.ramp]
     return words.first_lighter(told)
 
 

@@ -6,12 +6,15 @@ Nothing here decides anything. `telling.py` puts these words together for the ob
 
 from __future__ import annotations
 
-from typing import Final
+from collections.abc import Callable
+from typing import Final, TypeAlias
 
 from ..compiler.axes import AXES
 from ..compiler.model import BlockKind, Priority
 from ..compiler.quantity import Quantity, decimal_text
 from ..compiler.trim import Reason
+
+LoadTold: TypeAlias = Callable[[Quantity], str]  # how a load of a dose is told
 
 LANGUAGE: Final = "en"
 
@@ -73,6 +76,8 @@ HANDOUT: Final = "Handout"
 LOG: Final = "Log sheet"
 SHORT: Final = "Shorter version"
 FOR: Final = "For"
+YOUR_DAYS: Final = "Your days"
+YOU_BEGIN: Final = "You begin"
 COACH: Final = "Coach"
 REVISION: Final = "Revision"
 RUNS: Final = "Runs for"
@@ -86,6 +91,11 @@ WEEK: Final = "The week"
 MARKS: Final = "The marks"
 MOVEMENTS: Final = "How to do each movement"
 READING: Final = "Reading this sheet"
+
+
+def days_from(days_told: str, first: str) -> str:
+    """The days of an athlete, and the first of them."""
+    return f"{days_told}, from {first}"
 
 
 def ask(by: str) -> str:
@@ -541,6 +551,11 @@ def at_load(load: Quantity) -> str:
     return f"with {amount(load)}" if load.unit != "%" else f"at {amount(load)} of your training maximum"
 
 
+def at_weight(weight: str, share: str, *, two: bool) -> str:
+    """A load as the weight that is lifted, with the share of the training maximum that it comes from."""
+    return f"with {weight}{' in each hand' if two else ''}{f' ({share})' if share else ''}"
+
+
 def at_effort(rpe: str) -> str:
     return f"at an effort of {rpe} out of 10"
 
@@ -568,6 +583,65 @@ def if_there(thing: str) -> str:
 
 
 IF_ABLE: Final = "If you are able to."
+
+
+# What an athlete does of a movement, and with what
+
+IN_PLACE_OF: Final = "in place of"
+DO_IT: Final = "Do it"
+TAKE: Final = "Take"
+CONTAINER: Final = "container"
+BAR: Final = {"barbell": "bar"}
+
+
+def take_bell(mass: str, kind: str, *, two: bool, pair: bool) -> str:
+    """`the 12 kg kettlebell`, `one 10 kg dumbbell`, `two 5 kg dumbbells, one in each hand`."""
+    if two:
+        return f"two {mass} {kind}s, one in each hand"
+    return f"{'one' if pair else 'the'} {mass} {kind}"
+
+
+def plates(count: int, plate: str) -> str:
+    """Plates of one kind on one end: `2.5 kg`, `2 × 45 lb`."""
+    return plate if count == 1 else f"{count} × {plate}"
+
+
+def take_plated(mass: str, kind: str, each_side: list[str], *, two: bool) -> str:
+    """`handle, 2.5 kg and 1.25 kg each side`, `bar with 45 lb each side`, `empty handle`."""
+    name = f"{mass} {BAR.get(kind, kind)}".strip()
+    if not each_side:
+        return f"two empty {name}s, one in each hand" if two else f"empty {name}"
+    side = f"{joined(each_side)} each side"
+    if two:
+        return f"two {name}s, one in each hand: on each, {side}"
+    return f"{name} with {side}" if kind == "barbell" else f"{name}, {side}"
+
+
+def take_filled(name: str, filling: str, litres: str, share: int | None, *, two: bool) -> str:
+    """`water jug, sand to 3.1 l (62% of its height)`."""
+    height = f" ({share}% of its height)" if share is not None else ""
+    return f"{_both(name, two)}{filling} to {litres} l{height}"
+
+
+def take_full(name: str, filling: str, *, two: bool) -> str:
+    return f"{_both(name, two)}full of {filling}"
+
+
+def take_empty(name: str, *, two: bool) -> str:
+    return f"{_both(name, two)}empty"
+
+
+def _both(name: str, two: bool) -> str:
+    return f"two of “{name}”, one in each hand: each " if two else f"{name}, "
+
+
+def take_band(step: str, *, two: bool) -> str:
+    return f"two {step} bands" if two else f"the {step} band"
+
+
+def in_form(rung: str) -> str:
+    """The form of a movement, where there is room for a line."""
+    return sentence(f"{DO_IT}: {rung}")
 
 
 # Things whose name with an article would not be English.
@@ -720,6 +794,9 @@ def moves(share: Quantity) -> str:
     return f"moves {amount(share)} of your body weight"
 
 
+YOU_BEGIN_HERE: Final = "you begin here"
+
+
 def needing(things: str) -> str:
     return f"needs {things}"
 
@@ -737,6 +814,10 @@ EXPLAIN_AMRAP: Final = (
 EXPLAIN_EACH_SIDE: Final = "“Each side” means: do all of it with one side, then the same with the other."
 EXPLAIN_EFFORT: Final = "Effort is told from 0 (none) to 10 (nothing left)."
 EXPLAIN_MAXIMUM: Final = "Your training maximum is the load your coach wrote down for you, not the most you can lift."
+EXPLAIN_SHARE: Final = (
+    "A percentage in brackets is the share of your training maximum that a load comes from. Your training maximum is the "
+    "load your coach wrote down for you, not the most you can lift. Lift the weight that is printed, or less, never more."
+)
 EXPLAIN_SOURCE: Final = (
     "The letters and figures after “Source” name the text that this sheet was made from: "
     "two sheets with the same ones agree."
@@ -757,6 +838,17 @@ CAUTIONS: Final = (
     "Keep breathing: breathe out as you lift, and never hold your breath to finish.",
     "This sheet is not medical advice. The rules of your place and the word of those licensed to treat you come first.",
 )
+# Of the implements that an athlete has, told below the caution of all implements.
+CAUTION_OF_IMPLEMENTS: Final = 4
+CAUTION_FILLED: Final = (
+    "A filled container is closed tight and dry outside, and its handle cannot slip. Lift it once, a hand’s breadth, before "
+    "the first set. A damp filling weighs more: where there is a scale, weigh it."
+)
+CAUTION_PLATES: Final = "Plates: the same on both sides, and collars tight. Look at them again before every set."
+CAUTION_FILLED_SHORT: Final = (
+    "A filled container: closed, dry, a handle that cannot slip; lift it once before the first set."
+)
+CAUTION_PLATES_SHORT: Final = "Plates: collars tight on both sides."
 # On a sheet that goes with the handout.
 CAUTIONS_BRIEF: Final = (*CAUTIONS[:4], CAUTIONS[-1])
 CAUTIONS_SHORT: Final = (
@@ -949,12 +1041,27 @@ def log_text_head(program: str) -> str:
     return f"Log of {program}"
 
 
-def log_text_save(file: str) -> tuple[str, ...]:
+def log_text_whose(athlete: str) -> str:
+    return f"1. It is the log of {athlete}: leave the lines that begin with `use` and `log` as they are."
+
+
+def log_text_start(dose: str) -> str:
+    return f"To begin with: {dose}"
+
+
+def log_text_save(file: str, athlete: str) -> tuple[str, ...]:
     """Where a filled log goes: into the project, under a name that the compiler reads."""
-    return (
+    saved = (
         f"When it is filled in, save it in the folder of {file}",
-        "under a name that ends in `.coach`, as in `maren.coach`, and tell your coach.",
-        "If the lines about you stand in another file, your coach adds a line for it below the first `use`, as in:",
+        f"under a name that ends in `.coach`, as in `{f'{athlete}-log' if athlete else 'maren'}.coach`, and tell your coach.",
+    )
+    return (
+        saved
+        if athlete
+        else (
+            *saved,
+            "If the lines about you stand in another file, your coach adds a line for it below the first `use`, as in:",
+        )
     )
 
 
@@ -962,9 +1069,11 @@ def log_text_forms(names: str) -> str:
     return f"Form, one of: {names}"
 
 
+LOG_TEXT_NAME: Final = (
+    "1. Write your name (the short one your coach uses, in lower-case letters) in place of __ after the word `log`."
+)
+LOG_TEXT_HOW: Final = "How to fill in this log, with any text editor:"
 LOG_TEXT_HELP: Final = (
-    "How to fill in this log, with any text editor:",
-    "1. Write your name (the short one your coach uses, in lower-case letters) in place of __ after the word `log`.",
     "2. For each time you trained, copy the lines of that session, and write the day in place of the",
     "   first __, as in `2026-06-17 main`.",
     "3. Put a figure in place of every other __: the load you used, then one figure for each set you did.",

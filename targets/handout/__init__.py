@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from ...compiler.model import Program
 from .. import words
+from ..plan import movements
 from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
+from ..taking import cautions
 from .view import handout
 
 
@@ -17,6 +19,8 @@ def render(program: Program, large: bool = False) -> dict[str, str]:
         "head": head(program, words.HANDOUT),
         "marks": marks(),
         "sheet": handout(program),
+        "cautions": cautions(program, words.CAUTIONS, movements(program)),
+        "own": program.athlete is not None,
         "large": large or prints_large(program),
     }
     name = f"{file_stem(program)}-handout"

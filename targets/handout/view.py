@@ -7,9 +7,12 @@ from collections.abc import Iterator, Mapping
 import attrs
 
 from ...compiler import clock
+from ...compiler.load_scale import loads_of
 from ...compiler.model import Amrap, Dose, Movement, Program, Rung
+from ...compiler.quantity import Quantity
 from .. import telling, words
 from ..plan import PlannedSession, movements, planned_session
+from ..taking import lifted_with, made_of
 from .late import Late, late
 
 
@@ -48,7 +51,7 @@ def handout(program: Program) -> Handout:
         tuple(_explained(program)),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         {session.name: late(program, session) for session in program.sessions},
-        tuple(_movement(movement) for movement in movements(program)),
+        tuple(_movement(program, movement) for movement in movements(program)),
     )
 
 
@@ -76,7 +79,6 @@ def _doses(program: Program) -> Iterator[Dose]:
 def _explained(program: Program) -> Iterator[str]:
     """What a reader must know to read the doses of this program, and no more."""
     doses = tuple(_doses(program))
-    loads = [work.load for dose in doses for work in dose.sets] + [dose.load for dose in doses]
     yield words.EXPLAIN_MINUTES
     if any(isinstance(work.target, Amrap) for dose in doses for work in dose.sets):
         yield words.EXPLAIN_AMRAP
@@ -84,25 +86,55 @@ def _explained(program: Program) -> Iterator[str]:
         yield words.EXPLAIN_EACH_SIDE
     if any(dose.rpe for dose in doses):
         yield words.EXPLAIN_EFFORT
-    if any(dose.ramp for dose in doses) or any(load is not None and load.unit == "%" for load in loads):
+    shares = _shares(program)
+    if not all(shares):
         yield words.EXPLAIN_MAXIMUM
+    elif shares:
+        yield words.EXPLAIN_SHARE
     if program.fingerprint:
         yield words.EXPLAIN_SOURCE
 
 
-def _movement(movement: Movement) -> MovementText:
+def _shares(program: Program) -> list[bool]:
+    """For each share of a training maximum, whether the sheet tells what it weighs."""
+    return [
+        known
+        for session in program.sessions
+        for entry in session.entries
+        for known in (
+            *(made_of(entry, share) is not None for share in _shares_of(entry.dose)),
+            *(False for other in entry.otherwise for _ in _shares_of(other.dose)),
+        )
+    ]
+
+
+def _shares_of(dose: Dose) -> Iterator[Quantity]:
+    yield from (lighter.share for lighter in dose.ramp)
+    yield from (load for load in loads_of(dose) if load.unit == "%")
+
+
+def _movement(program: Program, movement: Movement) -> MovementText:
+    kinds = movement.loaded_by if program.athlete is None else lifted_with(program.athlete, movement)
+    begun = {
+        entry.fitted.rung
+        for session in program.sessions
+        if program.athlete is not None and movement.rungs
+        for entry in session.entries
+        if entry.fitted is not None and entry.movement.name == movement.name
+    }
     return MovementText(
         movement.title,
-        words.joined([words.IMPLEMENTS.get(kind, words.a_thing(kind)) for kind in movement.loaded_by], "or"),
+        words.joined([words.IMPLEMENTS.get(kind, words.a_thing(kind)) for kind in kinds], "or"),
         words.joined([words.a_thing(need) for need in movement.needs]),
         movement.how,
         "; ".join(words.quoted(cue) for cue in movement.cues),
         tuple(words.sentence(caution) for caution in movement.cautions),
-        tuple(_rung(rung) for rung in movement.rungs),
+        tuple(_rung(rung, rung.name in begun) for rung in movement.rungs),
     )
 
 
-def _rung(rung: Rung) -> str:
+def _rung(rung: Rung, begun: bool) -> str:
     told = [words.moves(rung.moves)] if rung.moves else []
     told += [words.needing(words.joined([words.a_thing(need) for need in rung.needs]))] if rung.needs else []
+    told += [words.YOU_BEGIN_HERE] if begun else []
     return words.in_brackets(rung.text, told)

@@ -4,13 +4,21 @@ from __future__ import annotations
 
 from ...compiler.model import Program
 from .. import words
+from ..plan import movements
 from ..sheet import file_stem, fill_html, fill_text, head
+from ..taking import cautions
 from .view import log_sheet
 
 
 def render(program: Program) -> dict[str, str]:
     """The blank log of a program, to print and as a text in the language, by file name."""
-    values = {"head": head(program, words.LOG), "sheet": log_sheet(program), "large": False}
+    values = {
+        "head": head(program, words.LOG),
+        "sheet": log_sheet(program),
+        "cautions": cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True),
+        "large": False,
+        "own": program.athlete is not None,
+    }
     return {
         f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values),
         f"{file_stem(program)}-log.txt": fill_text("log_sheet/log.txt.jinja", values),

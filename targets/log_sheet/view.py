@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Iterator
 from pathlib import PurePosixPath
 
@@ -9,7 +10,10 @@ import attrs
 
 from ...compiler.clock import full_sets
 from ...compiler.model import Block, Distance, Entry, Program, Rule, Session, Timed
+from ...grammar.source import Span
 from .. import telling, words
+from ..plan import form
+from ..taking import load_in
 
 
 @attrs.frozen
@@ -27,6 +31,8 @@ class LogRow:
 
     title: str
     dose: str
+    form: str
+    start: str
     order: str
     instead: str
     boxes: tuple[Box, ...]
@@ -57,14 +63,29 @@ class LogSheet:
     program: str
     revision: int
     file: str
+    uses: tuple[str, ...]
+    who: str
+    name: str
     sessions: tuple[LogSession, ...]
 
 
 def log_sheet(program: Program) -> LogSheet:
-    """The blank log of a program."""
-    file = PurePosixPath(program.span.source.name.replace("\\", "/")).name
+    """The blank log of a program, that of its athlete where it was fitted to one."""
     sessions = tuple(_session(program, session) for session in program.sessions)
-    return LogSheet(program.name, program.revision, file, sessions)
+    athlete = program.athlete
+    file = _file(program.span if athlete is None else athlete.span)
+    used = (file.name,) if athlete is None else tuple(dict.fromkeys((file.name, _beside(_file(program.span), file))))
+    who, name = (athlete.title, athlete.name) if athlete is not None else ("", "")
+    return LogSheet(program.name, program.revision, file.name, used, who, name, sessions)
+
+
+def _file(span: Span) -> PurePosixPath:
+    return PurePosixPath(span.source.name.replace("\\", "/"))
+
+
+def _beside(file: PurePosixPath, other: PurePosixPath) -> str:
+    """The path of a file from the folder of another."""
+    return posixpath.relpath(file, other.parent)
 
 
 def _session(program: Program, session: Session) -> LogSession:
@@ -97,10 +118,13 @@ def _row(program: Program, block: Block, entry: Entry) -> LogRow:
     circuit = block.rounds is not None
     state = tuple(_state(program, entry))
     figures = tuple(_figures(program, entry, kept))
+    dose = telling.dose(entry.dose, kept, circuit, load_in(program, entry))
     pieces = [piece for _, piece in state] + [_results([piece for box, piece in figures if not box.later])]
     return LogRow(
         entry.movement.title,
-        " ".join(filter(None, (telling.dose(entry.dose, kept, circuit), words.rounds(kept) if circuit else ""))),
+        " ".join(filter(None, (dose, words.rounds(kept) if circuit else ""))),
+        form(entry),
+        dose if program.athlete is not None else "",
         telling.axes_in_order(entry),
         words.joined([other.movement.title for other in entry.otherwise], "or"),
         tuple(box for box, _ in (*state, *figures)),
@@ -122,7 +146,8 @@ def _axis_names(entry: Entry) -> set[str]:
 def _state(program: Program, entry: Entry) -> Iterator[tuple[Box, str]]:
     """What the sets were done with: load, form and tempo, each as a box and as a blank of the text log."""
     movement, tempo, axes = entry.movement, entry.dose.tempo, _axis_names(entry)
-    if movement.loaded_by == ("band",):
+    banded = entry.fitted is not None and any(made.band for _, made in entry.fitted.made)
+    if banded or movement.loaded_by == ("band",):
         yield Box(words.LOG_BAND, "wide"), "__"
     elif movement.loaded_by or entry.dose.load is not None:
         yield Box(program.units, "figure"), f"__ {program.units}"

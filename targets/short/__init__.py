@@ -6,6 +6,7 @@ from ...compiler.model import Program
 from ...compiler.trim import Version
 from .. import telling, words
 from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
+from ..taking import cautions
 from .view import short_sheet
 
 
@@ -16,6 +17,8 @@ def render(program: Program, version: Version) -> dict[str, str]:
         "head": head(program, words.SHORT, title=words.short_title(version.session.title, limit)),
         "marks": marks(),
         "sheet": short_sheet(program, version),
+        "cautions": cautions(program, words.CAUTIONS_BRIEF, (entry.movement for entry in version.session.entries)),
+        "own": program.athlete is not None,
         "large": prints_large(program),
     }
     name = f"{file_stem(program)}-{version.session.name}-short-{telling.file_time(version.limit)}"

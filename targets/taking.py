@@ -1,0 +1,114 @@
+"""What an athlete lifts, told as a weight, and what they pick up or how they fill for it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from fractions import Fraction
+from math import floor
+
+from ..compiler.implements import serves
+from ..compiler.model import Athlete, Entry, Implement, Made, Movement, Program
+from ..compiler.quantity import UNITS, Quantity, decimal_text
+from . import words
+
+
+def told_weight(load: Fraction, unit: str) -> str:
+    """A load in kg in another unit: exact where two places are enough, else to a tenth, never more than is lifted."""
+    amount = load / UNITS[unit][1]
+    if 100 % amount.denominator:
+        amount = Fraction(floor(amount * 10), 10)
+    return words.amount(Quantity(amount, unit))
+
+
+def made_of(entry: Entry, load: Quantity | None) -> Made | None:
+    """How a load that the dose tells is made, where that is known."""
+    made = entry.fitted.made if entry.fitted is not None else ()
+    return next((how for told, how in made if told == load), None)
+
+
+def load_in(program: Program, entry: Entry) -> words.LoadTold:
+    """How the loads of an entry are told: as the weight that is really lifted, where it was fitted; a share beside it."""
+    if entry.fitted is None or not entry.fitted.made:
+        return words.at_load
+
+    def told(load: Quantity) -> str:
+        made = made_of(entry, load)
+        if made is None or made.load is None:
+            return words.at_load(load)
+        weight = told_weight(made.load, program.units)
+        return words.at_weight(weight, words.amount(load) if load.unit == "%" else "", two=made.two)
+
+    return told
+
+
+def takes(program: Program, entry: Entry, kept: int) -> tuple[tuple[str, str], ...]:
+    """What to pick up, or how to fill, for each load in its order: the load, "" for the only one, and how it is made."""
+    if program.athlete is None or entry.fitted is None or not entry.fitted.made:
+        return ()
+    dose = entry.dose
+    loads = [lighter.share for lighter in dose.ramp]
+    loads += [load for work in dose.sets[:kept] if (load := work.load or dose.load) is not None]
+    makings = [made_of(entry, load) for load in loads or (None,)]
+    told = {
+        told_weight(made.load, program.units) if made.load is not None else "": how
+        for made in makings
+        if made is not None and (how := making(program.athlete, made))
+    }
+    return tuple((load if len(told) > 1 else "", how) for load, how in told.items())
+
+
+def making(athlete: Athlete, made: Made) -> str:
+    """How a load is made, as its athlete would do it; "" where nobody says what there is to lift."""
+    implement = made.implement
+    if implement is None:
+        return ""
+    if made.band:
+        return words.take_band(made.band, two=made.two)
+    if implement.volume is not None:
+        return _filled(athlete, implement, made)
+    assert made.load is not None
+    if implement.plates:
+        bare = made.load - 2 * sum(count * plate.base for count, plate in made.plates)
+        alike = [mass for one in athlete.implements if one.kind == implement.kind for mass in one.masses]
+        mass = next((str(mass) for mass in implement.masses if mass.base == bare), "") if len(alike) > 1 else ""
+        plates = [words.plates(count, str(plate)) for count, plate in made.plates]
+        return words.take_plated(mass, implement.kind, plates, two=made.two)
+    mass = next((str(mass) for mass in implement.masses if mass.base == made.load), "")
+    return words.take_bell(mass, implement.kind, two=made.two, pair=implement.pair)
+
+
+def _filled(athlete: Athlete, implement: Implement, made: Made) -> str:
+    alike = [one for one in athlete.implements if one.volume is not None and one.title == implement.title]
+    name = implement.title or words.CONTAINER
+    if len(alike) > 1:
+        name = f"{implement.volume} {name}"
+    if made.litres is None or not made.filling or implement.volume is None:
+        return words.take_empty(name, two=made.two)
+    if made.litres == implement.volume.base:
+        return words.take_full(name, made.filling, two=made.two)
+    share = floor(100 * made.litres / implement.volume.base) if implement.straight else None
+    return words.take_filled(name, made.filling, decimal_text(made.litres, 1), share, two=made.two)
+
+
+def lifted_with(athlete: Athlete, movement: Movement) -> tuple[str, ...]:
+    """The kinds of implements by which a movement is loaded, of those that the athlete has."""
+    if not (athlete.implements or athlete.things):
+        return movement.loaded_by  # nobody says what there is
+    kinds = {kind for one in athlete.implements for kind in (one.kind, *([f"{one.kind} pair"] if one.pair else []))}
+    return tuple(kind for kind in movement.loaded_by if kind in kinds)
+
+
+def cautions(
+    program: Program, told: tuple[str, ...], movements: Iterable[Movement], *, brief: bool = False
+) -> tuple[str, ...]:
+    """The cautions of a sheet, with what is to be minded of the implements that its athlete may take for the movements."""
+    if program.athlete is None:
+        return told
+    loaded = tuple(movement for movement in movements if movement.loaded_by)
+    here = [one for one in program.athlete.implements if any(serves(one, movement) for movement in loaded)]
+    more = []
+    if any(one.volume is not None for one in here):
+        more.append(words.CAUTION_FILLED_SHORT if brief else words.CAUTION_FILLED)
+    if any(one.plates for one in here):
+        more.append(words.CAUTION_PLATES_SHORT if brief else words.CAUTION_PLATES)
+    return (*told[: words.CAUTION_OF_IMPLEMENTS], *more, *told[words.CAUTION_OF_IMPLEMENTS :])
