@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from functools import cache
+from itertools import islice
 from pathlib import Path
 
 import attrs
@@ -14,6 +15,7 @@ from . import telling, words
 from .prose import css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
 
 _FOLDER = Path(__file__).parent
+_PARTS = 2000  # of a template, to a piece
 
 
 @attrs.frozen
@@ -135,3 +137,19 @@ def fill_markdown(template: str, values: Mapping[str, object]) -> str:
 def fill_text(template: str, values: Mapping[str, object]) -> str:
     """A template of plain text filled in."""
     return text_environment().get_template(template).render(values)
+
+
+def stream_html(template: str, values: Mapping[str, object]) -> Iterator[str]:
+    """A template of HTML filled in piece by piece: what it goes through is never there as a whole."""
+    return _pieces(html_environment().get_template(template).generate(values))
+
+
+def stream_markdown(template: str, values: Mapping[str, object]) -> Iterator[str]:
+    """A template of Markdown filled in piece by piece."""
+    return _pieces(markdown_environment().get_template(template).generate(values))
+
+
+def _pieces(parts: Iterator[str]) -> Iterator[str]:
+    """The parts joined to pieces that are worth writing."""
+    while piece := "".join(islice(parts, _PARTS)):
+        yield piece

@@ -546,14 +546,17 @@ def numbered_set(number: int, what: str) -> str:
     return f"set {number}: {what}"
 
 
+WITH: Final = "with "
+
+
 def at_load(load: Quantity) -> str:
     """A load, or a share of the training maximum."""
-    return f"with {amount(load)}" if load.unit != "%" else f"at {amount(load)} of your training maximum"
+    return f"{WITH}{amount(load)}" if load.unit != "%" else f"at {amount(load)} of your training maximum"
 
 
 def at_weight(weight: str, share: str, *, two: bool) -> str:
     """A load as the weight that is lifted, with the share of the training maximum that it comes from."""
-    return f"with {weight}{' in each hand' if two else ''}{f' ({share})' if share else ''}"
+    return f"{WITH}{weight}{' in each hand' if two else ''}{f' ({share})' if share else ''}"
 
 
 def at_effort(rpe: str) -> str:
@@ -642,6 +645,197 @@ def take_band(step: str, *, two: bool) -> str:
 def in_form(rung: str) -> str:
     """The form of a movement, where there is room for a line."""
     return sentence(f"{DO_IT}: {rung}")
+
+
+# Why something is as it is on an athlete's sheet, for the coach: clauses without capital and full stop
+
+
+def avoids(who: str, pattern: str, because: str) -> str:
+    """That an athlete avoids a movement, or all of a pattern."""
+    what = f"every movement of the pattern {quoted(pattern)}" if pattern else "it"
+    return f"{who} avoids {what}{f': {quoted(because)}' if because else ''}"
+
+
+def not_there(things: list[str]) -> str:
+    return f"{joined(things)} {'is' if len(things) == 1 else 'are'} not there"
+
+
+def no_implement(kinds: list[str]) -> str:
+    return f"it needs {joined(kinds, 'or')}, which is not there"
+
+
+def no_form(form: str, things: list[str]) -> str:
+    """That no rung, or none as easy as the athlete begins on, can be done."""
+    forms = f"{quoted(form)} and every easier form" if form else "each of its forms"
+    return f"{forms} needs what is not there: {joined(things, 'or')}"
+
+
+IN_SESSION_ALREADY: Final = "it stands in this session already"
+
+
+def too_heavy(lightest: str, asked: str) -> str:
+    return f"the lightest load for it that can be made is {lightest}, and {asked} is asked for"
+
+
+def begins_with(who: str, figure: str) -> str:
+    return f"{who} begins with {figure}"
+
+
+def written_load(load: str) -> str:
+    return f"the program says {load}"
+
+
+def share_of_maximum(share: str, maximum: str, load: str) -> str:
+    return f"{share} of the training maximum of {maximum} is {load}"
+
+
+def lightest_load(load: str) -> str:
+    return f"nothing says with what to begin, so it is the lightest load that can be made: {load}"
+
+
+def capped_load(load: str, before: str) -> str:
+    return f"alone no more than {load}, where it would be {before}"
+
+
+def rounded_load(load: str, before: str) -> str:
+    return f"{load} can be made of what there is, where it would be {before}"
+
+
+def unknown_load(share: str) -> str:
+    if share:
+        return f"nobody knows the training maximum, so the sheet tells the share: {share}"
+    return "nothing says with what load to begin"
+
+
+def no_lighter_set(share: str) -> str:
+    return f"the lighter set at {share} is left out: nothing so light can be made"
+
+
+def weakest_band(step: str) -> str:
+    return f"nothing says with which band to begin, so it is the weakest: {step}"
+
+
+def easiest_form(form: str) -> str:
+    return f"nothing says with which form to begin, so it is the easiest: {quoted(form)}"
+
+
+def easier_form(form: str, before: str) -> str:
+    return f"{quoted(form)} in place of {quoted(before)}, which needs what is not there"
+
+
+def forms_left_out(forms: list[str]) -> str:
+    return f"left out for want of what is not there: {joined([quoted(form) for form in forms])}"
+
+
+# The coach's overview of a crew
+
+OVERVIEW: Final = "Who gets what"
+OVERVIEW_KIND: Final = "Overview for the coach"
+OVERVIEW_PRIVATE: Final = (
+    "For the coach alone: it tells why somebody does not do something. The athletes' own sheets do not tell it."
+)
+OVERVIEW_NEEDS: Final = "Who needs you first"
+OVERVIEW_NO_NEED: Final = "Nobody: everyone has their sheets, and there is no warning."
+OVERVIEW_ALL: Final = "Everyone"
+OVERVIEW_INSTEAD: Final = "Who does another movement"
+OVERVIEW_NOBODY_ELSE: Final = "Everyone does the movements as the program has them."
+OVERVIEW_PROGRAMS: Final = "The programs"
+ATHLETE: Final = "Athlete"
+ATHLETES: Final = "Athletes"
+PROGRAM: Final = "Program"
+FITTED_HOW: Final = "What is otherwise than in the program"
+OPEN: Final = "Open"
+INSTEAD_WHO: Final = "Who does what instead"
+NO_SHEET: Final = "No sheets: mend this first."
+AS_WRITTEN: Final = "Nothing."
+NOTHING_OPEN: Final = "Nothing."
+NO_PROGRAM: Final = "Trains by no program here."
+LEFT_OUT: Final = "left out"
+NAMED: Final = 12  # people in a list of names
+
+
+def overview_facts(athletes: int, without: int, warned: int) -> str:
+    told = [counted(athletes, "athlete", "athletes")]
+    told += [f"{without} without sheets"] if without else []
+    told += [f"{warned} with warnings"] if warned else []
+    return ", ".join(told)
+
+
+def in_place_because(new: str, old: str, because: str) -> str:
+    return f"{new} in place of {old}: {because}."
+
+
+def left_out_because(old: str, because: str) -> str:
+    return f"Without {old}: {because}."
+
+
+def nor(title: str, because: str) -> str:
+    """Why an alternative could not take the place either."""
+    return f"nor {title}, because {because}"
+
+
+def about(title: str, clause: str) -> str:
+    return f"{title}: {clause}."
+
+
+def who_instead(title: str, names: list[str], more: int) -> str:
+    """Who does one movement in place of another."""
+    told = f"{', '.join(names)} and {more} more" if more else joined(names)
+    return f"{title}: {told}"
+
+
+# Explaining a sheet, for the coach
+
+WHY_MOVEMENT: Final = "Movement"
+WHY_FORM: Final = "Form"
+WHY_DOSE: Final = "What to do"
+WHY_LIGHTER: Final = "First, lighter"
+WHY_LOAD: Final = "Load"
+WHY_TAKE: Final = "Take"
+WHY_REST: Final = "Rest"
+WHY_TEMPO: Final = "Tempo"
+WHY_MINUTES: Final = "Minutes"
+WHY_NEXT: Final = "Next step"
+WHY_NONE: Final = "none"
+AS_PROGRAM: Final = "as the program has it"
+ENTRY_SAYS: Final = "the entry says so"
+BLOCK_SAYS: Final = "the entry says nothing, the block does"
+PROGRAM_SAYS: Final = "the entry and its block say nothing, the program does"
+NOTHING_SAYS: Final = "nothing says it: common practice"
+OF_WHAT_THERE_IS: Final = "the simplest way to make it of what there is"
+NO_RULE: Final = "nothing says how it advances: it stays as it is"
+NO_ELSE: Final = "it has no `else` that would serve, so it is left out"
+FIRST_ELSE: Final = "the first `else` that can be done takes its place"
+ONLY_IF_ABLE: Final = "only whoever is able to does it; the others do what stands below it"
+
+
+def explain_title(movement: str, athlete: str) -> str:
+    return f"{movement}, for {athlete}"
+
+
+def explain_place(program: str, revision: int, session: str, block: str) -> str:
+    return f"{program}, revision {revision}: {session}, {quoted(block)}"
+
+
+def done_before(title: str) -> str:
+    return f"what stands before it can be done: {title}"
+
+
+def in_rounds(number: int) -> str:
+    return f"{counted(number, 'round', 'rounds')}, as its block says"
+
+
+def minutes_made_of(sets_told: list[str], rests: str) -> str:
+    """What the time of an entry is made of."""
+    return f"{joined(sets_told)}{f', and {rests} between them' if rests else ''}"
+
+
+def times_of(number: int, what: str) -> str:
+    return what if number == 1 else f"{number} times {what}"
+
+
+def rests_of(number: int, rest: str) -> str:
+    return f"{counted(number, 'rest', 'rests')} of {rest}"
 
 
 # Things whose name with an article would not be English.

@@ -74,6 +74,14 @@ examples:
 
 Every rule of progression is followed twice: with every session good, and with some of them missed."""
 
+EXPLAIN = """\
+examples:
+  setwright explain maren goblet-squat                 why her sheet says what it says of it
+  setwright explain otto split-squat programs/hall     a movement that he does not do: why, and what instead
+  setwright explain maren squat . --program winter
+
+Each figure is told from its causes, with the file and line that each comes from."""
+
 COMPLETION = """\
 examples:
   setwright completion bash > ~/.local/share/bash-completion/completions/setwright
@@ -205,6 +213,11 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
                        help="which session is missed in the second run, 2 to 12 (3)")  # fmt: skip
     ahead.add_argument("--rise", metavar="SHARE", type=_rise, default="25%",
                        help="by how much a week may ask for more than the one before (25%%)")  # fmt: skip
+
+    why = command("explain", "tell why an athlete's sheet says what it says of a movement", EXPLAIN, [findings, choice])
+    why.add_argument("athlete", metavar="ATHLETE", help="the name of an athlete")
+    why.add_argument("movement", metavar="MOVEMENT", help="the name of a movement of the program")
+    why.add_argument("source", metavar="SOURCE", nargs="?", default=".", help="a .coach file, or a folder of them (.)")
 
     completion = command("completion", "print what completes commands in your shell", COMPLETION)
     completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")

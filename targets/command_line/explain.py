@@ -1,0 +1,78 @@
+"""`setwright explain`: every figure of a movement on an athlete's sheet, from its causes."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import textwrap
+from collections.abc import Iterator
+
+from ...compiler.fitting import Fitting, fit
+from ...compiler.model import Athlete, Program, Project
+from ...compiler.training import in_training
+from ..explanation import Explanation, concerned, explain, movement_names
+from .sources import chosen_programs, compile_source
+from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width
+
+
+def run(options: argparse.Namespace) -> int:
+    """Explain a movement in each program that the athlete trains by; exit code 1 where the sources have errors."""
+    result = compile_source(options.source, options.project)
+    wrong = [found for found in result.diagnostics if found.severity == "error"]
+    tell_findings(wrong, options, sys.stderr)
+    athlete = _athlete(result.project, options.athlete)
+    meant = chosen_programs(result, options.source, options) if options.program or options.revision else ()
+    programs = meant or _trained_by(result.project, athlete)
+    fittings = [fit(program, athlete) for program in programs]
+    told = [explain(fitting, choice) for fitting in fittings for choice in concerned(fitting, options.movement)]
+    if not told:
+        raise Refusal(_unknown(fittings, options.movement, athlete))
+    stream = result_stream(options)
+    print("\n\n".join("\n".join(_lines(one, width(stream))) for one in told), file=stream)
+    return int(has_errors(wrong))
+
+
+def _athlete(project: Project, name: str) -> Athlete:
+    found = next((athlete for athlete in project.athletes if athlete.name == name), None)
+    if found is not None:
+        return found
+    known = [athlete.name for athlete in project.athletes]
+    raise Refusal(f"there is no athlete `{name}` here. {suggestion(name, known) if known else 'It declares none.'}")
+
+
+def _trained_by(project: Project, athlete: Athlete) -> tuple[Program, ...]:
+    programs = tuple(program for program, athletes in in_training(project) if athlete in athletes)
+    if not programs:
+        known = ", ".join(program.name for program in project.programs)
+        raise Refusal(f"{athlete.title} trains by no program here. Say which: --program NAME ({known}).")
+    return programs
+
+
+def _unknown(fittings: list[Fitting], movement: str, athlete: Athlete) -> str:
+    known = {name for fitting in fittings for name in movement_names(fitting)}
+    return f"there is no movement `{movement}` in what {athlete.title} trains by. {suggestion(movement, sorted(known))}"
+
+
+def _lines(told: Explanation, columns: int) -> Iterator[str]:
+    """The figures below each other: what it is, what stands there, and below that why, and where."""
+    yield told.title
+    yield told.place
+    indent = max(len(figure.name) for figure in told.figures) + 4
+    for figure in told.figures:
+        yield ""
+        yield from _wrapped(figure.told, f"  {figure.name}".ljust(indent), indent, columns)
+        for cause in figure.causes:
+            yield from _wrapped(cause.told, " " * (indent + 2), indent + 2, columns)
+            for place, text in cause.lines:
+                yield f"{' ' * (indent + 4)}{place}  {text}"
+
+
+def _wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:
+    return textwrap.wrap(
+        text,
+        columns,
+        initial_indent=first,
+        subsequent_indent=" " * indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

@@ -1,0 +1,187 @@
+"""Every figure of a movement on an athlete's sheet, told from its causes, each with the line of the source that it comes from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+from itertools import groupby
+
+import attrs
+
+from ..compiler import clock
+from ..compiler.checks.places import part
+from ..compiler.fitting import Choice, Fitting
+from ..compiler.model import Block, Entry, Movement, Rule
+from ..compiler.reasons import Kind, Reason, lines
+from ..grammar.source import Span
+from . import telling, words
+from .reasons_told import clause, hindrances
+from .taking import load_in, takes
+
+_FORM: tuple[Kind, ...] = ("rung-begun", "rung-first", "rung-lower", "rungs-left-out")
+_COUNT: tuple[Kind, ...] = ("reps-begun", "amount-begun")
+_LOAD: tuple[Kind, ...] = (
+    "load-begun", "load-written", "load-share", "load-lightest", "load-capped", "load-rounded", "load-unknown",
+)  # fmt: skip
+_BAND: tuple[Kind, ...] = ("band-begun", "band-first")
+
+
+@attrs.frozen
+class Cause:
+    """A sentence, and the lines of the source that it comes from: each by its place and its text."""
+
+    told: str
+    lines: tuple[tuple[str, str], ...] = ()
+
+
+@attrs.frozen
+class Figure:
+    """Something that is printed: what it is, what stands there, and why."""
+
+    name: str
+    told: str
+    causes: tuple[Cause, ...]
+
+
+@attrs.frozen
+class Explanation:
+    title: str
+    place: str
+    figures: tuple[Figure, ...]
+
+
+def concerned(fitting: Fitting, name: str) -> tuple[Choice, ...]:
+    """The choices that a movement is part of: as it is written, as it is done, or as an alternative."""
+    return tuple(choice for choice in fitting.choices if name in {movement.name for movement in _movements(choice)})
+
+
+def movement_names(fitting: Fitting) -> list[str]:
+    """Every movement that can be asked for."""
+    return sorted({movement.name for choice in fitting.choices for movement in _movements(choice)})
+
+
+def _movements(choice: Choice) -> Iterator[Movement]:
+    yield choice.written.movement
+    yield from (other.movement for other in choice.written.otherwise)
+
+
+def explain(fitting: Fitting, choice: Choice) -> Explanation:
+    """All that the sheet says of one entry."""
+    program, who = fitting.program, fitting.athlete
+    title = (choice.chosen or choice.written).movement.title
+    place = words.explain_place(program.title, program.revision, choice.session.title, choice.block.title)
+    return Explanation(words.explain_title(title, who.title), place, tuple(_figures(fitting, choice)))
+
+
+def _figures(fitting: Fitting, choice: Choice) -> Iterator[Figure]:
+    chosen = choice.chosen
+    yield Figure(
+        words.WHY_MOVEMENT, chosen.movement.title if chosen else words.WHY_NONE, tuple(_movement(fitting, choice))
+    )
+    if chosen is None:
+        return
+    program, block, dose = fitting.program, choice.block, chosen.dose
+    circuit, at_load = block.rounds is not None, load_in(program, chosen)
+    sets = clock.full_sets(block, chosen)
+    written = _cause(words.AS_PROGRAM, [dose.span])
+    if rung := chosen.fitted.rung if chosen.fitted is not None else None:
+        yield Figure(words.WHY_FORM, telling.rung_text(chosen.movement, rung), _causes(fitting, choice, _FORM))
+    if dose.ramp:
+        left_out = _causes(fitting, choice, ("ramp-left-out",))
+        yield Figure(words.WHY_LIGHTER, telling.ramp(dose, at_load), (written, *left_out))
+    rounds = (_cause(words.in_rounds(sets), [block.span]),) if circuit else ()
+    yield Figure(
+        words.WHY_DOSE,
+        telling.dose(dose, sets, circuit, at_load),
+        (written, *rounds, *_causes(fitting, choice, _COUNT)),
+    )
+    if loads := _causes(fitting, choice, _LOAD):
+        yield Figure(words.WHY_LOAD, _load(chosen, at_load), loads)
+    yield from _take(fitting, choice, chosen, sets)
+    yield from _rest(fitting, block, chosen, sets)
+    if tempo := telling.tempo(dose.tempo):
+        yield Figure(words.WHY_TEMPO, tempo, (written,))
+    yield _minutes(fitting, block, chosen, sets)
+    yield _next(chosen, circuit)
+
+
+def _movement(fitting: Fitting, choice: Choice) -> Iterator[Cause]:
+    """Why it is this movement: what stands against those before it."""
+    who = fitting.athlete.title
+    against = hindrances(choice)
+    if not against:
+        yield _cause(words.AS_PROGRAM, [choice.written.span])
+    for reason in against:
+        yield _cause(words.about(reason.movement.title, clause(reason, who)), lines(reason, fitting.athlete))
+    if choice.chosen is None:
+        yield _cause(words.NO_ELSE, [choice.written.span])
+    elif against:
+        yield _cause(words.FIRST_ELSE, [choice.chosen.span])
+    elif choice.chosen.condition == "able":
+        yield _cause(words.ONLY_IF_ABLE, [choice.chosen.span])
+
+
+def _load(entry: Entry, at_load: words.LoadTold) -> str:
+    loads = (work.load or entry.dose.load for work in entry.dose.sets)
+    told = dict.fromkeys(at_load(load).removeprefix(words.WITH) for load in loads if load is not None)
+    return words.joined(list(told)) or words.WHY_NONE
+
+
+def _take(fitting: Fitting, choice: Choice, entry: Entry, sets: int) -> Iterator[Figure]:
+    told = [f"{load}: {how}" if load else how for load, how in takes(fitting.program, entry, sets)]
+    made = [how for _, how in entry.fitted.made] if entry.fitted is not None else []
+    spans = [how.implement.span for how in made if how.implement is not None]
+    if told:
+        cause = _cause(words.OF_WHAT_THERE_IS, spans)
+        yield Figure(words.WHY_TAKE, "; ".join(told), (*_causes(fitting, choice, _BAND), cause))
+
+
+def _rest(fitting: Fitting, block: Block, entry: Entry, sets: int) -> Iterator[Figure]:
+    circuit = block.rounds is not None
+    if len(entry.dose.ramp) * (not circuit) + sets < 2:
+        return
+    program = fitting.program
+    seconds = clock.round_rest_time(program, block) if circuit else clock.rest_time(program, block, entry)
+    if entry.dose.rest is not None and not circuit:
+        cause = _cause(words.ENTRY_SAYS, [entry.dose.span])
+    elif block.rest is not None:
+        cause = _cause(words.BLOCK_SAYS, [block.span])
+    elif program.rest is not None:
+        cause = _cause(words.PROGRAM_SAYS, [part(program.span, r"^ +rest\b[^\n]*")])
+    else:
+        cause = Cause(words.sentence(words.NOTHING_SAYS))
+    yield Figure(words.WHY_REST, telling.duration(seconds), (cause,))
+
+
+def _minutes(fitting: Fitting, block: Block, entry: Entry, sets: int) -> Figure:
+    """The time of the entry, from its sets and rests; in a circuit of its sets alone."""
+    timed = clock.entry_clock(block, entry, clock.round_rest_time(fitting.program, block))
+    circuit = block.rounds is not None
+    seconds = timed.circuit_seconds(sets) if circuit else timed.seconds(sets)
+    times = [(len(list(alike)), time) for time, alike in groupby((*timed.ramp, *timed.sets[:sets]))]
+    told = [words.times_of(number, telling.duration(time)) for number, time in times]
+    between = len(timed.ramp) if circuit else len(timed.ramp) + sets - 1
+    rests = words.rests_of(between, telling.duration(timed.rest)) if between and timed.rest else ""
+    movement = entry.movement
+    spans = [part(movement.span, r"^ +(rep|covers)\b[^\n]*")] if movement.rep or movement.covers else []
+    return Figure(
+        words.WHY_MINUTES, telling.duration(Fraction(seconds)), (_cause(words.minutes_made_of(told, rests), spans),)
+    )
+
+
+def _next(entry: Entry, circuit: bool) -> Figure:
+    if entry.rule is None:
+        return Figure(words.WHY_NEXT, words.WHY_NONE, (_cause(words.NO_RULE, [entry.span]),))
+    spans = [entry.rule.span, *([axis.span for axis in entry.rule.axes] if isinstance(entry.rule, Rule) else ())]
+    return Figure(words.WHY_NEXT, telling.next_step(entry, circuit), (_cause(words.AS_PROGRAM, spans),))
+
+
+def _causes(fitting: Fitting, choice: Choice, kinds: Iterable[Kind]) -> tuple[Cause, ...]:
+    here: list[Reason] = [reason for reason in choice.reasons if reason.kind in kinds]
+    return tuple(_cause(clause(reason, fitting.athlete.title), lines(reason, fitting.athlete)) for reason in here)
+
+
+def _cause(told: str, spans: Iterable[Span]) -> Cause:
+    """A clause as a sentence, with each line of the source once."""
+    places = {f"{span.source.name}:{span.line}": " ".join(span.source.line(span.line).split()) for span in spans}
+    return Cause(words.sentence(told), tuple(places.items()))
