@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from itertools import groupby
@@ -65,18 +66,18 @@ def _movements(choice: Choice) -> Iterator[Movement]:
     yield from (other.movement for other in choice.written.otherwise)
 
 
-def explain(fitting: Fitting, choice: Choice) -> Explanation:
-    """All that the sheet says of one entry."""
+def explain(fitting: Fitting, choice: Choice, name: str) -> Explanation:
+    """All that the sheet says of an entry that a movement is part of."""
     program, who = fitting.program, fitting.athlete
     title = (choice.chosen or choice.written).movement.title
     place = words.explain_place(program.title, program.revision, choice.session.title, choice.block.title)
-    return Explanation(words.explain_title(title, who.title), place, tuple(_figures(fitting, choice)))
+    return Explanation(words.explain_title(title, who.title), place, tuple(_figures(fitting, choice, name)))
 
 
-def _figures(fitting: Fitting, choice: Choice) -> Iterator[Figure]:
+def _figures(fitting: Fitting, choice: Choice, name: str) -> Iterator[Figure]:
     chosen = choice.chosen
     yield Figure(
-        words.WHY_MOVEMENT, chosen.movement.title if chosen else words.WHY_NONE, tuple(_movement(fitting, choice))
+        words.WHY_MOVEMENT, chosen.movement.title if chosen else words.WHY_NONE, tuple(_movement(fitting, choice, name))
     )
     if chosen is None:
         return
@@ -105,9 +106,13 @@ def _figures(fitting: Fitting, choice: Choice) -> Iterator[Figure]:
     yield _next(chosen, circuit)
 
 
-def _movement(fitting: Fitting, choice: Choice) -> Iterator[Cause]:
-    """Why it is this movement: what stands against those before it."""
+def _movement(fitting: Fitting, choice: Choice, name: str) -> Iterator[Cause]:
+    """Why it is this movement: what stands against those before it, and that those after it are not needed."""
     who = fitting.athlete.title
+    asked = next((other for other in choice.written.otherwise if other.movement.name == name), None)
+    names = [movement.name for movement in _movements(choice)]
+    if asked is not None and choice.chosen is not None and names.index(choice.chosen.movement.name) < names.index(name):
+        yield _cause(words.not_needed(asked.movement.title), [asked.span])
     against = hindrances(choice)
     if not against:
         yield _cause(words.AS_PROGRAM, [choice.written.span])
@@ -172,7 +177,10 @@ def _minutes(fitting: Fitting, block: Block, entry: Entry, sets: int) -> Figure:
 def _next(entry: Entry, circuit: bool) -> Figure:
     if entry.rule is None:
         return Figure(words.WHY_NEXT, words.WHY_NONE, (_cause(words.NO_RULE, [entry.span]),))
-    spans = [entry.rule.span, *([axis.span for axis in entry.rule.axes] if isinstance(entry.rule, Rule) else ())]
+    spans = [entry.rule.span]
+    if isinstance(entry.rule, Rule):
+        said = (("good", entry.rule.good > 1), ("missed", entry.rule.missed is not None))
+        spans += [part(entry.span, rf"^[ \t]+after +\d+ +{word}\b[^\n]*") for word, is_said in said if is_said]
     return Figure(words.WHY_NEXT, telling.next_step(entry, circuit), (_cause(words.AS_PROGRAM, spans),))
 
 
@@ -183,5 +191,11 @@ def _causes(fitting: Fitting, choice: Choice, kinds: Iterable[Kind]) -> tuple[Ca
 
 def _cause(told: str, spans: Iterable[Span]) -> Cause:
     """A clause as a sentence, with each line of the source once."""
-    places = {f"{span.source.name}:{span.line}": " ".join(span.source.line(span.line).split()) for span in spans}
-    return Cause(words.sentence(told), tuple(places.items()))
+    return Cause(
+        words.sentence(told), tuple({f"{span.source.name}:{span.line}": _line(span) for span in spans}.items())
+    )
+
+
+def _line(span: Span) -> str:
+    """The line on which a span begins, in few blanks and without a comment."""
+    return " ".join(re.sub(r'("[^"]*")|#.*', r"\1", span.source.line(span.line)).split())

@@ -6,10 +6,16 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import floor
 
+from ..compiler import implements
+from ..compiler.course import course_of
 from ..compiler.implements import serves
-from ..compiler.model import Athlete, Entry, Implement, Made, Movement, Program
+from ..compiler.means import MeansOf
+from ..compiler.model import Athlete, Block, Entry, Implement, Made, Movement, Program
 from ..compiler.quantity import UNITS, Quantity, decimal_text
 from . import words
+
+LOAD = "load"
+NEXT_LOADS = 5
 
 
 def told_weight(load: Fraction, unit: str) -> str:
@@ -27,7 +33,7 @@ def made_of(entry: Entry, load: Quantity | None) -> Made | None:
 
 
 def load_in(program: Program, entry: Entry) -> words.LoadTold:
-    """How the loads of an entry are told: as the weight that is really lifted, where it was fitted; a share beside it."""
+    """How the loads of an entry are told: as the weight that is really lifted, where that is known."""
     if entry.fitted is None or not entry.fitted.made:
         return words.at_load
 
@@ -35,8 +41,7 @@ def load_in(program: Program, entry: Entry) -> words.LoadTold:
         made = made_of(entry, load)
         if made is None or made.load is None:
             return words.at_load(load)
-        weight = told_weight(made.load, program.units)
-        return words.at_weight(weight, words.amount(load) if load.unit == "%" else "", two=made.two)
+        return words.at_weight(told_weight(made.load, program.units), two=made.two)
 
     return told
 
@@ -55,6 +60,27 @@ def takes(program: Program, entry: Entry, kept: int) -> tuple[tuple[str, str], .
         if made is not None and (how := making(program.athlete, made))
     }
     return tuple((load if len(told) > 1 else "", how) for load, how in told.items())
+
+
+def next_loads(program: Program, block: Block, entry: Entry, means: MeansOf) -> tuple[tuple[str, str], ...]:
+    """The loads that follow on that of an entry, one step after another, and how each is made."""
+    athlete, brought = program.athlete, means(entry.movement)
+    made = {how.load for _, how in entry.fitted.made} if entry.fitted is not None else set()
+    if athlete is None or brought is None or not brought.loads or len(made) != 1 or None in made:
+        return ()
+    course = course_of(program, block, entry, brought)
+    track = next((track for track in course.tracks[: course.axes] if track.name == LOAD), None) if course else None
+    if course is None or track is None:
+        return ()
+    makings = implements.makings(athlete, entry.movement)
+    told: dict[str, str] = {}
+    figure, reason = track.kind.following(track.start, track, course)
+    while figure is not None and reason is None and len(told) < NEXT_LOADS:
+        how = implements.nearest(makings, course.lifted(figure))
+        if how is not None and how.load is not None and how.load not in made:
+            told[told_weight(how.load, program.units)] = making(athlete, how)
+        figure, reason = track.kind.following(figure, track, course)
+    return tuple(told.items())
 
 
 def making(athlete: Athlete, made: Made) -> str:

@@ -554,9 +554,9 @@ def at_load(load: Quantity) -> str:
     return f"{WITH}{amount(load)}" if load.unit != "%" else f"at {amount(load)} of your training maximum"
 
 
-def at_weight(weight: str, share: str, *, two: bool) -> str:
-    """A load as the weight that is lifted, with the share of the training maximum that it comes from."""
-    return f"{WITH}{weight}{' in each hand' if two else ''}{f' ({share})' if share else ''}"
+def at_weight(weight: str, *, two: bool) -> str:
+    """A load as the weight that is lifted."""
+    return f"{WITH}{weight}{' in each hand' if two else ''}"
 
 
 def at_effort(rpe: str) -> str:
@@ -817,8 +817,8 @@ def explain_place(program: str, revision: int, session: str, block: str) -> str:
     return f"{program}, revision {revision}: {session}, {quoted(block)}"
 
 
-def done_before(title: str) -> str:
-    return f"what stands before it can be done: {title}"
+def not_needed(title: str) -> str:
+    return f"{title} is not needed: what stands before it can be done"
 
 
 def in_rounds(number: int) -> str:
@@ -968,6 +968,7 @@ def restarting(axes: tuple[str, ...]) -> str:
 CUES: Final = "Say to yourself"
 TAKE_CARE: Final = "Take care"
 RUNGS: Final = "Forms, the easiest first"
+YOUR_NEXT_LOADS: Final = "Your next loads, one after the other"
 LIFT: Final = "With"
 NEEDS: Final = "Needs"
 IMPLEMENTS: Final[dict[str, str]] = {
@@ -1008,10 +1009,6 @@ EXPLAIN_AMRAP: Final = (
 EXPLAIN_EACH_SIDE: Final = "“Each side” means: do all of it with one side, then the same with the other."
 EXPLAIN_EFFORT: Final = "Effort is told from 0 (none) to 10 (nothing left)."
 EXPLAIN_MAXIMUM: Final = "Your training maximum is the load your coach wrote down for you, not the most you can lift."
-EXPLAIN_SHARE: Final = (
-    "A percentage in brackets is the share of your training maximum that a load comes from. Your training maximum is the "
-    "load your coach wrote down for you, not the most you can lift. Lift the weight that is printed, or less, never more."
-)
 EXPLAIN_SOURCE: Final = (
     "The letters and figures after “Source” name the text that this sheet was made from: "
     "two sheets with the same ones agree."

@@ -24,7 +24,11 @@ def run(options: argparse.Namespace) -> int:
     meant = chosen_programs(result, options.source, options) if options.program or options.revision else ()
     programs = meant or _trained_by(result.project, athlete)
     fittings = [fit(program, athlete) for program in programs]
-    told = [explain(fitting, choice) for fitting in fittings for choice in concerned(fitting, options.movement)]
+    told = [
+        explain(fitting, choice, options.movement)
+        for fitting in fittings
+        for choice in concerned(fitting, options.movement)
+    ]
     if not told:
         raise Refusal(_unknown(fittings, options.movement, athlete))
     stream = result_stream(options)
@@ -64,7 +68,7 @@ def _lines(told: Explanation, columns: int) -> Iterator[str]:
         for cause in figure.causes:
             yield from _wrapped(cause.told, " " * (indent + 2), indent + 2, columns)
             for place, text in cause.lines:
-                yield f"{' ' * (indent + 4)}{place}  {text}"
+                yield from _wrapped(f"{place}  {text}", " " * (indent + 4), indent + 6, columns)
 
 
 def _wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:

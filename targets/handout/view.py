@@ -8,11 +8,12 @@ import attrs
 
 from ...compiler import clock
 from ...compiler.load_scale import loads_of
-from ...compiler.model import Amrap, Dose, Movement, Program, Rung
+from ...compiler.means import means_of
+from ...compiler.model import Amrap, Block, Dose, Entry, Movement, Program, Rung
 from ...compiler.quantity import Quantity
 from .. import telling, words
 from ..plan import PlannedSession, movements, planned_session
-from ..taking import lifted_with, made_of
+from ..taking import lifted_with, made_of, next_loads
 from .late import Late, late
 
 
@@ -27,6 +28,7 @@ class MovementText:
     cues: str
     cautions: tuple[str, ...]
     rungs: tuple[str, ...]
+    loads: tuple[tuple[str, str], ...]
 
 
 @attrs.frozen
@@ -51,7 +53,7 @@ def handout(program: Program) -> Handout:
         tuple(_explained(program)),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         {session.name: late(program, session) for session in program.sessions},
-        tuple(_movement(program, movement) for movement in movements(program)),
+        tuple(_movements(program)),
     )
 
 
@@ -86,26 +88,18 @@ def _explained(program: Program) -> Iterator[str]:
         yield words.EXPLAIN_EACH_SIDE
     if any(dose.rpe for dose in doses):
         yield words.EXPLAIN_EFFORT
-    shares = _shares(program)
-    if not all(shares):
+    if not all(_shares(program)):
         yield words.EXPLAIN_MAXIMUM
-    elif shares:
-        yield words.EXPLAIN_SHARE
     if program.fingerprint:
         yield words.EXPLAIN_SOURCE
 
 
-def _shares(program: Program) -> list[bool]:
+def _shares(program: Program) -> Iterator[bool]:
     """For each share of a training maximum, whether the sheet tells what it weighs."""
-    return [
-        known
-        for session in program.sessions
-        for entry in session.entries
-        for known in (
-            *(made_of(entry, share) is not None for share in _shares_of(entry.dose)),
-            *(False for other in entry.otherwise for _ in _shares_of(other.dose)),
-        )
-    ]
+    for session in program.sessions:
+        for entry in session.entries:
+            yield from (made_of(entry, share) is not None for share in _shares_of(entry.dose))
+            yield from (False for other in entry.otherwise for _ in _shares_of(other.dose))
 
 
 def _shares_of(dose: Dose) -> Iterator[Quantity]:
@@ -113,15 +107,33 @@ def _shares_of(dose: Dose) -> Iterator[Quantity]:
     yield from (load for load in loads_of(dose) if load.unit == "%")
 
 
-def _movement(program: Program, movement: Movement) -> MovementText:
-    kinds = movement.loaded_by if program.athlete is None else lifted_with(program.athlete, movement)
-    begun = {
-        entry.fitted.rung
-        for session in program.sessions
-        if program.athlete is not None and movement.rungs
-        for entry in session.entries
-        if entry.fitted is not None and entry.movement.name == movement.name
-    }
+def _movements(program: Program) -> Iterator[MovementText]:
+    """How to do each movement; of an athlete's own program with where they begin, and with what they go on."""
+    athlete = program.athlete
+    if athlete is None:
+        yield from (_movement(movement, movement.loaded_by) for movement in movements(program))
+        return
+    means = means_of(athlete)
+    begun: dict[str, str | None] = {}
+    loads: dict[str, tuple[tuple[str, str], ...]] = {}
+    for block, entry in _entries(program):
+        name = entry.movement.name
+        begun[name] = begun.get(name) or (entry.fitted.rung if entry.fitted is not None else None)
+        loads[name] = loads.get(name) or next_loads(program, block, entry, means)
+    for movement in movements(program):
+        name = movement.name
+        yield _movement(movement, lifted_with(athlete, movement), begun.get(name), loads.get(name, ()))
+
+
+def _entries(program: Program) -> Iterator[tuple[Block, Entry]]:
+    for session in program.sessions:
+        for block in session.blocks:
+            yield from ((block, entry) for entry in block.entries)
+
+
+def _movement(
+    movement: Movement, kinds: tuple[str, ...], begun: str | None = None, loads: tuple[tuple[str, str], ...] = ()
+) -> MovementText:
     return MovementText(
         movement.title,
         words.joined([words.IMPLEMENTS.get(kind, words.a_thing(kind)) for kind in kinds], "or"),
@@ -129,7 +141,8 @@ def _movement(program: Program, movement: Movement) -> MovementText:
         movement.how,
         "; ".join(words.quoted(cue) for cue in movement.cues),
         tuple(words.sentence(caution) for caution in movement.cautions),
-        tuple(_rung(rung, rung.name in begun) for rung in movement.rungs),
+        tuple(_rung(rung, rung.name == begun) for rung in movement.rungs),
+        loads,
     )
 
 
