@@ -89,7 +89,8 @@ def _figures(fitting: Fitting, choice: Choice, name: str) -> Iterator[Figure]:
         yield Figure(words.WHY_FORM, telling.rung_text(chosen.movement, rung), _causes(fitting, choice, _FORM))
     if dose.ramp:
         left_out = _causes(fitting, choice, ("ramp-left-out",))
-        yield Figure(words.WHY_LIGHTER, telling.ramp(dose, at_load), (written, *left_out))
+        sets_told = [f"{lighter.reps} {at_load(lighter.share)}" for lighter in dose.ramp]
+        yield Figure(words.WHY_LIGHTER, words.joined(sets_told), (written, *left_out))
     rounds = (_cause(words.in_rounds(sets), [block.span]),) if circuit else ()
     yield Figure(
         words.WHY_DOSE,
@@ -109,10 +110,6 @@ def _figures(fitting: Fitting, choice: Choice, name: str) -> Iterator[Figure]:
 def _movement(fitting: Fitting, choice: Choice, name: str) -> Iterator[Cause]:
     """Why it is this movement: what stands against those before it, and that those after it are not needed."""
     who = fitting.athlete.title
-    asked = next((other for other in choice.written.otherwise if other.movement.name == name), None)
-    names = [movement.name for movement in _movements(choice)]
-    if asked is not None and choice.chosen is not None and names.index(choice.chosen.movement.name) < names.index(name):
-        yield _cause(words.not_needed(asked.movement.title), [asked.span])
     against = hindrances(choice)
     if not against:
         yield _cause(words.AS_PROGRAM, [choice.written.span])
@@ -123,7 +120,12 @@ def _movement(fitting: Fitting, choice: Choice, name: str) -> Iterator[Cause]:
     elif against:
         yield _cause(words.FIRST_ELSE, [choice.chosen.span])
     elif choice.chosen.condition == "able":
-        yield _cause(words.ONLY_IF_ABLE, [choice.chosen.span])
+        others = [other.span for other in choice.chosen.otherwise]
+        yield _cause(words.ABLE_OR_BELOW if others else words.ONLY_IF_ABLE, [choice.chosen.span, *others])
+    asked = next((other for other in choice.written.otherwise if other.movement.name == name), None)
+    names = [movement.name for movement in _movements(choice)]
+    if asked is not None and choice.chosen is not None and names.index(choice.chosen.movement.name) < names.index(name):
+        yield _cause(words.not_needed(asked.movement.title), [asked.span])
 
 
 def _load(entry: Entry, at_load: words.LoadTold) -> str:

@@ -76,7 +76,7 @@ def next_loads(program: Program, block: Block, entry: Entry, means: MeansOf) -> 
     told: dict[str, str] = {}
     figure, reason = track.kind.following(track.start, track, course)
     while figure is not None and reason is None and len(told) < NEXT_LOADS:
-        how = implements.nearest(makings, course.lifted(figure))
+        how = implements.nearest(makings, Fraction(course.lifted(figure)))
         if how is not None and how.load is not None and how.load not in made:
             told[told_weight(how.load, program.units)] = making(athlete, how)
         figure, reason = track.kind.following(figure, track, course)

@@ -657,7 +657,7 @@ def avoids(who: str, pattern: str, because: str) -> str:
 
 
 def not_there(things: list[str]) -> str:
-    return f"{joined(things)} {'is' if len(things) == 1 else 'are'} not there"
+    return f"it needs {joined(things)}, which {'is' if len(things) == 1 else 'are'} not there"
 
 
 def no_implement(kinds: list[str]) -> str:
@@ -806,7 +806,8 @@ OF_WHAT_THERE_IS: Final = "the simplest way to make it of what there is"
 NO_RULE: Final = "nothing says how it advances: it stays as it is"
 NO_ELSE: Final = "it has no `else` that would serve, so it is left out"
 FIRST_ELSE: Final = "the first `else` that can be done takes its place"
-ONLY_IF_ABLE: Final = "only whoever is able to does it; the others do what stands below it"
+ONLY_IF_ABLE: Final = "only whoever is able to does it"
+ABLE_OR_BELOW: Final = f"{ONLY_IF_ABLE}, else what the sheet tells below it"
 
 
 def explain_title(movement: str, athlete: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import re
 import sys
 import textwrap
 from collections.abc import Iterator
@@ -65,18 +66,23 @@ def _lines(told: Explanation, columns: int) -> Iterator[str]:
     for figure in told.figures:
         yield ""
         yield from _wrapped(figure.told, f"  {figure.name}".ljust(indent), indent, columns)
+        shown: set[str] = set()
         for cause in figure.causes:
             yield from _wrapped(cause.told, " " * (indent + 2), indent + 2, columns)
-            for place, text in cause.lines:
+            lines = [line for line in cause.lines if line[0] not in shown]
+            shown |= {place for place, _ in lines}
+            for place, text in lines:
                 yield from _wrapped(f"{place}  {text}", " " * (indent + 4), indent + 6, columns)
 
 
 def _wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:
-    return textwrap.wrap(
-        text,
+    """The text in lines, in which no figure is parted from its unit."""
+    lines = textwrap.wrap(
+        re.sub(r"(?<=\d) (?=[a-z%])", "\N{NO-BREAK SPACE}", text),
         columns,
         initial_indent=first,
         subsequent_indent=" " * indent,
         break_long_words=False,
         break_on_hyphens=False,
     )
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]

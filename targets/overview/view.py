@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Mapping
 from pathlib import PurePosixPath
 from typing import Any
@@ -94,7 +95,8 @@ def from_json(kept: Mapping[str, Any]) -> Row:
 def _told(finding: Diagnostic) -> str:
     """What was found, and the file and line where."""
     name = PurePosixPath(finding.span.source.name.replace("\\", "/")).name
-    return f"{finding.message} ({name}:{finding.span.line})"
+    message = re.sub("`([^`]*)`", lambda match: words.quoted(match[1]), finding.message)
+    return f"{message} ({name}:{finding.span.line})"
 
 
 # Over all rows
