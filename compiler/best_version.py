@@ -41,8 +41,7 @@ WORK_BITS = 16
 WORK = (1 << WORK_BITS) - 1
 
 
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class Place:
+class Place(NamedTuple):
     """One entry as the search sees it; `times` holds its time without changes for every number of kept sets."""
 
     priority: Priority
@@ -56,8 +55,7 @@ class Place:
         return self.priority == "must" and self.full > 0
 
 
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class Part:
+class Part(NamedTuple):
     """One block as the search sees it."""
 
     places: tuple[Place, ...]

@@ -16,6 +16,7 @@ import attrs
 
 from .model import Amrap, Block, Distance, Dose, Entry, Movement, Program, Reps, Session, Target, Tempo, Timed, Value
 from .quantity import Quantity
+from .remembering import remembered
 
 Kept = tuple[int, ...]
 
@@ -251,6 +252,7 @@ class SessionClock(Value):
             at += len(block.entries)
 
 
+@remembered(8)  # the sheets of a program ask for it again and again
 def session_clock(program: Program, session: Session) -> SessionClock:
     """The clock of a session: every set, rest and change of it in seconds."""
     return SessionClock(session, tuple(block_clock(program, block) for block in session.blocks), change_time(program))

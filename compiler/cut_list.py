@@ -27,14 +27,17 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate, groupby, pairwise
 from operator import itemgetter
+from typing import NamedTuple
 
 import attrs
 
-from .clock import Kept, SessionClock, full_sets, full_version, least_sets, session_clock
-from .model import PRIORITIES, Block, Category, CutBy, Entry, Program, Session, Value
-from .trim import binding_categories, fills
+from .best_version import Part, Place
+from .clock import Kept, SessionClock, least_sets, session_clock
+from .model import PRIORITIES, Block, CutBy, Entry, Program, Session, Value
+from .trim import binding_categories, block_time, timed_part
 
 MOST_STEPS = 12
 LEAST_SAVED = Fraction(30)  # seconds
@@ -94,10 +97,10 @@ class CutList(Value):
 def cut_list(program: Program, session: Session) -> CutList:
     """The cut list of a session."""
     by: CutBy = session.shorts[0].by if session.shorts else "sets"
-    work = _work(program, session, by)
-    versions = _joined(work, list(_chain(work)))
-    steps = tuple(_step(work, versions[0], *both) for both in pairwise(versions))
-    pace = () if session.within is None else tuple(_pace(work, versions, session.within.base))
+    work = _work(program, session_clock(program, session), by)
+    found = _found(work)
+    steps = tuple(_step(work, session, found, *both) for both in pairwise(range(len(found.versions))))
+    pace = () if session.within is None else _pace(work, session, found, session.within.base)
     return CutList(session, by, steps, pace)
 
 
@@ -107,86 +110,114 @@ def cut_list(program: Program, session: Session) -> CutList:
 _WARM_UP = "a warm-up"
 
 
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class _Place:
-    """An entry and what decides about its cuts."""
+class _Place(NamedTuple):
+    """What decides about the cuts of an entry."""
 
-    entry: Entry
+    rank: int  # the least priority first
     least: int
+    full: int
     needed_for: frozenset[str]
     warm_up: bool
 
     @property
-    def rank(self) -> int:
-        """The least priority first."""
-        return -PRIORITIES.index(self.entry.priority)
+    def stays(self) -> bool:
+        return self.rank == 0
 
 
-@attrs.frozen(eq=False, repr=False, match_args=False)
-class _Work:
-    """A session and its clock. Times are whole numbers here, in a unit that is a `scale`th of a second.
+class _Work(NamedTuple):
+    """A session and its clock. Times are whole numbers here, in a unit that is a `scale`th of a second."""
 
-    Its versions differ in few blocks: the time of each is worked out once.
-    """
-
-    clock: SessionClock
     by: CutBy
     scale: int
     change: int  # between two blocks
     places: tuple[_Place, ...]
-    parts: tuple[slice, ...]  # the entries of each block
-    known: dict[tuple[int, Kept], int] = attrs.field(factory=dict)
+    blocks: tuple[Part, ...]
 
     def seconds(self, time: int) -> Fraction:
         return Fraction(time, self.scale)
 
-    def time(self, kept: Kept, first: int = 0) -> int:
-        """The time of what a version keeps from a block on, from its first set to the end of its last."""
-        blocks = [(number, kept[part]) for number, part in enumerate(self.parts) if number >= first]
-        done = [self._block_time(number, here) for number, here in blocks if any(here)]
-        return sum(done) + max(len(done) - 1, 0) * self.change
+    @property
+    def each(self) -> Iterator[tuple[Part, slice]]:
+        """Each block with where its entries are."""
+        ends = accumulate((len(one.places) for one in self.blocks), initial=0)
+        return zip(self.blocks, (slice(*both) for both in pairwise(ends)), strict=True)
 
-    def _block_time(self, number: int, kept: Kept) -> int:
-        if (number, kept) not in self.known:
-            self.known[number, kept] = int(self.clock.blocks[number].seconds(kept) * self.scale)
-        return self.known[number, kept]
+    def time(self, kept: Kept) -> int:
+        """The time of what a version keeps, from its first set to the end of its last."""
+        times = [block_time(block, here) for block, part in self.each if any(here := kept[part])]
+        return sum(times) + max(len(times) - 1, 0) * self.change
+
+    def left(self, kept: Kept) -> tuple[int, ...]:
+        """For each block the time from when it is to begin to the end of the session, 0 where nothing is left.
+
+        Whoever stands ready at a block that the version leaves out has yet to change to what comes next.
+        """
+        told: list[int] = []
+        left, something = 0, False
+        for block, part in reversed(tuple(self.each)):
+            if any(here := kept[part]):
+                left += block_time(block, here) + (self.change if something else 0)
+                something = True
+                told.append(left)
+            else:
+                told.append(left + self.change if left else 0)
+        return tuple(reversed(told))
 
     def touched(self, before: Kept, after: Kept) -> int:
         """In how many blocks two versions differ."""
-        return sum(before[part] != after[part] for part in self.parts)
+        return sum(before[part] != after[part] for _, part in self.each)
 
-    def units(self) -> Iterator[tuple[Block, range]]:
-        """The entries that lose sets together: each by itself, those of a circuit all at once."""
-        for part, clock in zip(self.parts, self.clock.blocks, strict=True):
-            if clock.block.rounds is not None:
-                yield clock.block, range(part.start, part.stop)
+    def units(self) -> Iterator[tuple[int, range]]:
+        """The entries that lose sets together, with their block: each by itself, those of a circuit all at once."""
+        for number, (block, part) in enumerate(self.each):
+            if block.circuit:
+                yield number, range(part.start, part.stop)
             else:
-                yield from ((clock.block, range(index, index + 1)) for index in range(part.start, part.stop))
+                yield from ((number, range(index, index + 1)) for index in range(part.start, part.stop))
 
 
-def _work(program: Program, session: Session, by: CutBy) -> _Work:
+def _work(program: Program, clock: SessionClock, by: CutBy) -> _Work:
+    session, scale = clock.session, clock.denominator
     binding = binding_categories(program, session)
-    places = tuple(_place(block, entry, binding) for block in session.blocks for entry in block.entries)
-    ends = accumulate((len(block.entries) for block in session.blocks), initial=0)
-    clock = session_clock(program, session)
-    scale = clock.denominator
-    return _Work(clock, by, scale, int(clock.change * scale), places, tuple(slice(*both) for both in pairwise(ends)))
+    blocks = tuple(timed_part(block, "sets", scale, binding) for block in clock.blocks)
+    places = tuple(
+        _place(block, entry, place)
+        for block, part in zip(session.blocks, blocks, strict=True)
+        for entry, place in zip(block.entries, part.places, strict=True)
+    )
+    return _Work(by, scale, int(clock.change * scale), places, blocks)
 
 
-def _place(block: Block, entry: Entry, binding: tuple[Category, ...]) -> _Place:
+def _place(block: Block, entry: Entry, timed: Place) -> _Place:
     warm_up = block.kind == "warm-up"
-    needed_for = frozenset({_WARM_UP}) if warm_up else fills(block, entry, binding)
-    return _Place(entry, least_sets(entry, full_sets(block, entry)), needed_for, warm_up)
+    needed_for = frozenset({_WARM_UP}) if warm_up else timed.fills
+    least = least_sets(entry, timed.full)
+    return _Place(-PRIORITIES.index(entry.priority), least, timed.full, needed_for, warm_up)
 
 
 # The chain of versions
 
 _Order = tuple[int, ...]
+_Until = tuple[Fraction | None, ...]
+
+
+class _Found(NamedTuple):
+    """The full version and each that a step of the list leads to; of each its time, and what is left of it at each block."""
+
+    versions: tuple[Kept, ...]
+    times: tuple[int, ...]
+    left: tuple[tuple[int, ...], ...]
+
+
+@lru_cache(maxsize=1024)  # in a crew many have sessions of the same times
+def _found(work: _Work) -> _Found:
+    versions = tuple(_joined(work, list(_chain(work))))
+    return _Found(versions, tuple(map(work.time, versions)), tuple(map(work.left, versions)))
 
 
 def _chain(work: _Work) -> Iterator[Kept]:
     """The full version, and then each with one set, round or movement less than the one before."""
-    kept: Kept | None = full_version(work.clock.session)
+    kept: Kept | None = tuple(place.full for place in work.places)
     while kept is not None:
         yield kept
         kept = _next(work, kept)
@@ -209,19 +240,18 @@ def _cuts(work: _Work, kept: Kept) -> Iterator[tuple[_Order, int, Kept]]:
     staying = [place for place, sets in zip(work.places, kept, strict=True) if sets]
     left = Counter(name for place in staying for name in place.needed_for)
     for index, place in enumerate(work.places):
-        free = place.entry.priority != "must" and all(left[name] > 1 for name in place.needed_for)
+        free = not place.stays and all(left[name] > 1 for name in place.needed_for)
         if kept[index] and free and len(staying) > 1:
             yield (1, 0, place.rank, place.warm_up), index, _with(kept, (index,), 0)
 
 
 def _cuts_of_sets(work: _Work, kept: Kept) -> Iterator[tuple[_Order, int, Kept]]:
-    full = full_version(work.clock.session)
     for _, indices in work.units():
         staying = [index for index in indices if kept[index]]
         places = [work.places[index] for index in staying]
         if staying and kept[staying[0]] > max(place.least for place in places):
             sets = kept[staying[0]] - 1
-            order = (0, full[staying[0]] - sets, max(place.rank for place in places), places[0].warm_up)
+            order = (0, places[0].full - sets, max(place.rank for place in places), places[0].warm_up)
             yield order, staying[-1], _with(kept, staying, sets)
 
 
@@ -250,39 +280,49 @@ def _joined(work: _Work, versions: list[Kept]) -> list[Kept]:
 # What is told of it
 
 
-def _step(work: _Work, full: Kept, before: Kept, after: Kept) -> Step:
-    time = work.time(after)
-    saved, together = (work.seconds(work.time(other) - time) for other in (before, full))
-    return Step(tuple(_less(work, before, after)), after, saved, together)
+def _step(work: _Work, session: Session, found: _Found, before: int, after: int) -> Step:
+    versions, times = found.versions, found.times
+    saved, together = (work.seconds(times[other] - times[after]) for other in (before, 0))
+    return Step(tuple(_less(work, session, versions[before], versions[after])), versions[after], saved, together)
 
 
-def _less(work: _Work, before: Kept, after: Kept) -> Iterator[Less]:
-    for block, indices in work.units():
+def _less(work: _Work, session: Session, before: Kept, after: Kept) -> Iterator[Less]:
+    entries = session.entries
+    for number, indices in work.units():
+        block = session.blocks[number]
         rounds = {after[index] for index in indices if after[index] != before[index]} - {0}
         if block.rounds is not None and rounds:
             yield Less(indices[0], block, None, max(rounds))
         for index in indices:
             if before[index] != after[index] and (not after[index] or block.rounds is None):
-                yield Less(index, block, work.places[index].entry, after[index])
+                yield Less(index, block, entries[index], after[index])
 
 
-def _pace(work: _Work, versions: list[Kept], limit: Fraction) -> Iterator[Pace]:
+def _pace(work: _Work, session: Session, found: _Found, limit: Fraction) -> tuple[Pace, ...]:
     """The pace of each block that holds anything."""
-    for number, timed in enumerate(work.clock.timetable(versions[0]).blocks):
-        if any(entry.kept for entry in timed.entries):
-            at = work.parts[number].start
-            until = (
-                limit - work.seconds(_time_left(work, before, number)) if before[at:] != after[at:] else None
-                for before, after in pairwise(versions)
-            )
-            last = limit - work.seconds(_time_left(work, versions[-1], number))
-            yield Pace(timed.block, timed.start, tuple(until), last)
+    return tuple(
+        Pace(session.blocks[number], start, until, last) for number, start, until, last in _minutes(work, found, limit)
+    )
 
 
-def _time_left(work: _Work, kept: Kept, number: int) -> int:
-    """The time from the start of a block to the end of the session.
+@lru_cache(maxsize=1024)
+def _minutes(work: _Work, found: _Found, limit: Fraction) -> tuple[tuple[int, Fraction, _Until, Fraction], ...]:
+    """The figures of each pace, with the number of its block."""
+    versions = found.versions
 
-    Whoever stands ready at a block that the version leaves out has yet to change to what comes next.
-    """
-    left = work.time(kept, number)
-    return left if any(kept[work.parts[number]]) or not left else left + work.change
+    def until(number: int, at: int, step: int) -> Fraction | None:
+        """The latest start of a block with the steps before one, None where that cuts nothing from the block on."""
+        if versions[step][at:] == versions[step + 1][at:]:
+            return None
+        return limit - work.seconds(found.left[step][number])
+
+    return tuple(
+        (
+            number,
+            work.seconds(found.times[0] - found.left[0][number]),
+            tuple(until(number, part.start, step) for step in range(len(versions) - 1)),
+            limit - work.seconds(found.left[-1][number]),
+        )
+        for number, (_, part) in enumerate(work.each)
+        if any(versions[0][part])
+    )

@@ -16,6 +16,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from itertools import accumulate, islice
 from typing import Literal
 
@@ -102,14 +103,21 @@ def trim(program: Program, session: Session, limit: Fraction, by: CutBy) -> Vers
     task = _task(program, session, by)
     if task.seconds(_time(task, _by_block(task, task.full))) <= limit:
         return _version(task, limit, task.full)
-    search = prepare(task.parts, task.change)
-    least = task.seconds(search.least)
+    smallest, best = _within(task.parts, task.change, math.floor(limit * task.scale))
+    least = task.seconds(smallest)
     if least <= limit:
-        return _version(task, limit, search.best(math.floor(limit * task.scale)))
+        return _version(task, limit, best)
     musts = tuple(entry for entry in session.entries if entry.priority == "must")
     still_open = categories_open(task.places)
     categories = tuple(each for each in program.categories if each.name in still_open)
-    return Infeasible(session, limit, by, _version(task, least, search.best(search.least)), musts, categories)
+    return Infeasible(session, limit, by, _version(task, least, best), musts, categories)
+
+
+@lru_cache(maxsize=1024)  # in a crew many have sessions of the same times
+def _within(parts: tuple[Part, ...], change: int, limit: int) -> tuple[int, Kept]:
+    """The least time that a version needs, and the best version within a limit, or within that time where it is more."""
+    search = prepare(parts, change)
+    return search.least, search.best(max(limit, search.least))
 
 
 def limits(program: Program, session: Session, by: CutBy) -> tuple[Limit, ...]:
@@ -148,7 +156,7 @@ def _task(program: Program, session: Session, by: CutBy) -> _Task:
     clock = session_clock(program, session)
     scale = clock.denominator
     binding = binding_categories(program, session)
-    parts = tuple(_part(block, by, scale, binding) for block in clock.blocks)
+    parts = tuple(timed_part(block, by, scale, binding) for block in clock.blocks)
     return _Task(session, by, scale, _whole(clock.change, scale), parts)
 
 
@@ -174,7 +182,8 @@ def _whole(seconds: Fraction, scale: int) -> int:
     return seconds.numerator * (scale // seconds.denominator)
 
 
-def _part(timed: BlockClock, by: CutBy, scale: int, binding: tuple[Category, ...]) -> Part:
+def timed_part(timed: BlockClock, by: CutBy, scale: int, binding: tuple[Category, ...]) -> Part:
+    """A block with its times as whole numbers, in a unit that is a `scale`th of a second."""
     block = timed.block
     circuit = block.rounds is not None
     places = tuple(_place(entry, circuit, by, scale, fills(block, entry.entry, binding)) for entry in timed.entries)
@@ -201,12 +210,12 @@ def fills(block: Block, entry: Entry, binding: tuple[Category, ...]) -> frozense
 
 def _time(task: _Task, blocks: Sequence[Kept]) -> int:
     """The time of a version, given by block."""
-    done = [_block_time(part, kept) for part, kept in zip(task.parts, blocks, strict=True) if any(kept)]
+    done = [block_time(part, kept) for part, kept in zip(task.parts, blocks, strict=True) if any(kept)]
     return sum(done) + max(len(done) - 1, 0) * task.change
 
 
-def _block_time(part: Part, kept: Kept) -> int:
-    """The time of a block of a version, as `BlockClock.seconds` has it."""
+def block_time(part: Part, kept: Kept) -> int:
+    """The time of a block of a version, as `BlockClock.seconds` has it, in the unit of the part."""
     work = sum(place.times[sets] for place, sets in zip(part.places, kept, strict=True))
     if not part.circuit:
         return work + max(sum(map(bool, kept)) - 1, 0) * part.change
@@ -219,7 +228,7 @@ def _longer(task: _Task, blocks: Sequence[Kept], number: int, instead: Kept) -> 
     part, kept = task.parts[number], blocks[number]
     others = any(any(other) for at, other in enumerate(blocks) if at != number)
     changes = (any(instead) - any(kept)) * task.change if others else 0
-    return _block_time(part, instead) - _block_time(part, kept) + changes
+    return block_time(part, instead) - block_time(part, kept) + changes
 
 
 def _version(task: _Task, limit: Fraction, kept: Kept) -> Version:
