@@ -146,30 +146,39 @@ def _implement(reader: Reader, kind: str, rest: Sequence[Token], line: nodes.Set
     masses: list[Quantity] = []
     plates: list[tuple[int, Quantity]] = []
     said: dict[str, Any] = {}
+    fill: list[str] = []
     steps: list[str] = []
     before = ""
     for position, token in enumerate(rest):
         match token.type:
             case "MASS" if before == "SETS_X":
                 plates.append((int(str(rest[position - 1]).rstrip("x× ")), quantity(token)))
-            case "MASS" if before == "WEIGHING":
-                said["weighing"] = quantity(token)
+            case "MASS" if before in ("WEIGHING", "LIMIT"):
+                reader.once(said, before.lower(), quantity(token), token)
             case "MASS":
                 masses.append(quantity(token))
             case "PAIR":
                 said["pair"] = True
             case "VOLUME":
                 said["volume"] = quantity(token)
+            case "STRAIGHT":
+                reader.once(said, "straight", True, token)
             case "STRING" if "volume" in said:
                 said["title"] = text(token)
             case "STRING":
                 steps.append(text(token))
             case "NAME":
                 filling = reader.one_of(token, FILLINGS, "something to fill a container with")
-                said["fill"] = (*said.get("fill", ()), filling or "")
+                fill += [filling] if filling is not None else []
         before = token.type
     return model.Implement(
-        kind, masses=tuple(masses), plates=tuple(plates), steps=tuple(steps), span=reader.span(line), **said
+        kind,
+        masses=tuple(masses),
+        plates=tuple(plates),
+        fill=tuple(fill),
+        steps=tuple(steps),
+        span=reader.span(line),
+        **said,
     )
 
 

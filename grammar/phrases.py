@@ -45,7 +45,7 @@ WORDS = frozenset(
     "required at least a week counts session every day on within short rounds must key do may else after good "
     "missed ease advance then none because to restarting total reps sets amrap each side leaving rpe lower pause "
     "cues raise fast tempo expect ramp if able has born body trains alone with starts follows avoids begins max most "
-    "prints plates weighing fill allow and".split()
+    "prints plates weighing fill limit straight allow and".split()
 )
 
 

@@ -129,6 +129,18 @@ UNIT_MISSING = Check(
     right=_movement("  rep 4 s\n"),
 )
 
+FIGURE_NEGATIVE = Check(
+    code="figure-negative",
+    severity="error",
+    title="A figure below nothing",
+    message="`{found}` has a minus sign, and no such figure can be less than nothing.",
+    help="Write `{near}` if that was meant. The line was read as if it had been.",
+    explain="Weights, times, distances, volumes, shares and counts are never less than nothing. Only the changes of easier "
+    "weeks go down, such as `sets by -1`.",
+    wrong=_movement("  rep -4 s\n"),
+    right=_movement("  rep 4 s\n"),
+)
+
 DECIMAL_COMMA = Check(
     code="decimal-comma",
     severity="error",
@@ -307,7 +319,7 @@ WINDOWS_LINE_ENDS = Check(
 
 CHECKS: tuple[Check, ...] = (
     NOT_A_DECLARATION, WORD_MISSPELT, LINE_NOT_UNDERSTOOD, LINE_UNFINISHED, COMMA_MISSING, QUOTE_MISSING,
-    NAME_NOT_LOWERCASE, UNIT_UNKNOWN, UNIT_MISSING, DECIMAL_COMMA, BLANK_LEFT, LOOK_ALIKE, UNSEEN_CHARACTER, TAB, INDENT_UNEVEN,
-    INDENT_MISSING, INDENT_UNEXPECTED, NESTED_TOO_DEEP, NUMBER_TOO_LONG, TOO_MANY, NOT_UTF8, FILE_TOO_LARGE, FILE_EMPTY,
+    NAME_NOT_LOWERCASE, UNIT_UNKNOWN, UNIT_MISSING, FIGURE_NEGATIVE, DECIMAL_COMMA, BLANK_LEFT, LOOK_ALIKE, UNSEEN_CHARACTER,
+    TAB, INDENT_UNEVEN, INDENT_MISSING, INDENT_UNEXPECTED, NESTED_TOO_DEEP, NUMBER_TOO_LONG, TOO_MANY, NOT_UTF8, FILE_TOO_LARGE, FILE_EMPTY,
     WINDOWS_LINE_ENDS,
 )  # fmt: skip

@@ -31,6 +31,7 @@ _UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split
     unit.upper(): unit for unit in _UNITS if unit != "%"
 }
 _FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
+_AMOUNTS = _FIGURES | {"INT", "DECIMAL"}
 _WEEKDAYS = {"monday": "mon", "tuesday": "tue", "wednesday": "wed", "thursday": "thu", "friday": "fri"}
 _WEEKDAYS |= {"saturday": "sat", "sunday": "sun"}
 DECLARATIONS = {"USE", "MOVEMENT", "PROGRAM", "BLOCK", "ATHLETE", "GROUP", "LOG", "DATE"}
@@ -209,7 +210,11 @@ class Trouble:
         decimal = re.search(r"(\d+),$", before)
         figure = re.search(r"(\d+(?:\.\d+)?) *$", before)
         keywords = [name.lower() for name in accepts if name.lower() in WORDS]
-        if decimal and word[0].isdigit():
+        if word[0] == "-" and (amount := self._fitting(accepts & _AMOUNTS, start + 1)):
+            length = 1 + len(amount)
+            piece.report(problems.FIGURE_NEGATIVE, start, length, found=f"-{amount}", near=amount)
+            yield blanked(text, start, start + 1), piece.mended, False
+        elif decimal and word[0].isdigit():
             near = f"{decimal[1]}.{word}"
             length = len(decimal[0]) + len(word)
             piece.report(
@@ -300,13 +305,14 @@ class Trouble:
 
     def _after_comma(self, start: int) -> bool:
         """Whether what stands here could follow if a comma stood before it."""
+        return bool(self._fitting(self._after("_COMMA", ",") - {"WORD", "QUOTE", "_NL"}, start))
+
+    def _fitting(self, could: set[str], start: int) -> str:
+        """The words that stand at a place, if they are one of the kinds that could; else none."""
         parser, _ = own_parser()
-        could = self._after("_COMMA", ",") - {"WORD", "QUOTE", "_NL"}
-        return any(
-            re.compile(terminal.pattern.to_regexp() + r"(?![\w-])").match(self.text, start)
-            for terminal in parser.terminals
-            if terminal.name in could
-        )
+        patterns = (one.pattern.to_regexp() for one in parser.terminals if one.name in could)
+        found = (re.compile(pattern + r"(?![\w-])").match(self.text, start) for pattern in patterns)
+        return max((one[0] for one in found if one is not None), key=len, default="")
 
     def _after(self, terminal: str, word: str = "") -> set[str]:
         """What could follow if such a word stood here."""

@@ -201,8 +201,8 @@ SESSION = 'session main "Main session", 2 a week\n'
         ("within 0 min", "bad.coach:8:5", "limit-out-of-range"),
         ("short 0 min by sets", "bad.coach:8:5", "limit-out-of-range"),
         ("within 700 min", "bad.coach:8:5", "limit-out-of-range"),
-        ("within -5 min", "bad.coach:8:12", "line-not-understood"),
-        ("short -5 min by sets", "bad.coach:8:11", "line-not-understood"),
+        ("within -5 min", "bad.coach:8:12", "figure-negative"),
+        ("short -5 min by sets", "bad.coach:8:11", "figure-negative"),
         ("within 1 min", "bad.coach:8:5", "session-over-limit"),
     ],
 )
