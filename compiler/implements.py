@@ -11,7 +11,7 @@ from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
-from math import lcm
+from math import lcm, prod
 from typing import Any, TypeAlias, overload
 
 from .model import Athlete, Implement, Made, Movement
@@ -23,6 +23,7 @@ DENSITIES: dict[str, Fraction] = {
     "sand": Fraction("1.555"),  # dry, 97 lb/ft3: Engineering ToolBox, dirt and mud
     "gravel": Fraction("1.680"),  # dry: Engineering ToolBox, dirt and mud
     "soil": Fraction("1.220"),  # loose and dry: Engineering ToolBox, dirt and mud
+    "loam": Fraction("1.280"),  # Engineering ToolBox, dirt and mud
     "beans": Fraction("0.801"),  # navy beans, 50 lb/ft3: SI Metric bulk list
     "rice": Fraction("0.753"),  # hulled: SI Metric bulk list, from memory
     "salt": Fraction("1.201"),  # fine: SI Metric bulk list, from memory
@@ -103,16 +104,19 @@ def nearest(made: Makings, target: Fraction) -> Made | None:
 def bands(athlete: Athlete, movement: Movement) -> tuple[Made, ...]:
     """The bands that an athlete has for a movement, the weakest first."""
     return tuple(
-        Made(None, implement, implement.kind not in movement.loaded_by, band=step)
+        Made(None, implement, band=step)
         for implement in athlete.implements
-        if implement.kind == "band" and serves(implement, movement)
+        if serves(implement, movement)
         for step in implement.steps
     )
 
 
 def serves(implement: Implement, movement: Movement) -> bool:
-    """Whether a movement can be loaded by it. One of a pair serves where one is enough; one alone is no pair."""
-    return _serves(implement, movement.loaded_by)
+    """Whether a movement is done with it. One of a pair serves where one is enough; one alone is no pair.
+
+    A band may stand in `needs`, as a thing, and not in `loaded by`.
+    """
+    return implement.kind in movement.needs or _serves(implement, movement.loaded_by)
 
 
 def fine(athlete: Athlete, movement: Movement) -> bool:
@@ -120,7 +124,7 @@ def fine(athlete: Athlete, movement: Movement) -> bool:
     return any(
         implement.volume is not None or len({mass.unit == "lb" for _, mass in implement.plates}) > 1
         for implement in athlete.implements
-        if serves(implement, movement)
+        if _serves(implement, movement.loaded_by)
     )
 
 
@@ -130,6 +134,14 @@ def height(made: Made) -> Fraction | None:
     if made.litres is None or implement is None or implement.volume is None or not implement.straight:
         return None
     return made.litres / implement.volume.base
+
+
+def left_out(implement: Implement) -> tuple[Quantity, ...]:
+    """The lightest kinds of plates, as far as they are not counted because they make too many loads."""
+    kinds = _kinds(implement, implement.pair)
+    if prod(most + 1 for _, most, _ in kinds) <= MOST_LOADS:
+        return ()
+    return tuple(plate for _, _, plate in kinds[_ends(kinds, _grains([implement]))[1] :])
 
 
 def _serves(implement: Implement, loaded_by: Sequence[str]) -> bool:
@@ -170,7 +182,7 @@ def _ways_of(implement: Implement, place: int, two: bool, grains: int) -> Iterat
     if not implement.plates:
         yield from ((load, (_PAIR if two else _BELL, 0, place, 0)) for load in masses)
         return
-    ends = _ends(implement, two, grains)
+    ends, _ = _ends(_kinds(implement, two), grains)
     for bare in masses or [0]:
         for load, (count, code) in ends.items():
             yield bare + 2 * load, (_PLATES, count, place, code)
@@ -186,15 +198,15 @@ def _kinds(implement: Implement, two: bool) -> list[_Kind]:
     return [(mass, *kinds[mass]) for mass in sorted(kinds, reverse=True)]
 
 
-def _ends(implement: Implement, two: bool, grains: int) -> dict[int, tuple[int, int]]:
+def _ends(kinds: Sequence[_Kind], grains: int) -> tuple[dict[int, tuple[int, int]], int]:
     """What one end can get, in grains: for each sum the fewest plates and, as one number, how many of each kind.
 
     The sums grow by one kind after another, each with all counts. What is kept for a sum is the least of one number: the
     count of plates in its high bits, less the digits that say how many of each kind, the heaviest kind in the highest.
+    Beside it stands how many kinds were counted before the sums became too many.
     """
-    kinds = _kinds(implement, two)
     bits = sum(pairs.bit_length() for _, pairs, _ in kinds)
-    best, shift = {0: 0}, bits
+    best, shift, counted = {0: 0}, bits, 0
     for mass, pairs, _ in kinds:
         shift -= pairs.bit_length()
         step, one = int(mass * grains), (1 << bits) - (1 << shift)
@@ -207,9 +219,9 @@ def _ends(implement: Implement, two: bool, grains: int) -> dict[int, tuple[int, 
                     grown[load] = cost
         if len(grown) > MOST_LOADS:
             break
-        best = grown
+        best, counted = grown, counted + 1
     low = (1 << bits) - 1
-    return {load: ((cost + low) >> bits, -cost & low) for load, cost in best.items()}
+    return {load: ((cost + low) >> bits, -cost & low) for load, cost in best.items()}, counted
 
 
 def _plates_of(kinds: Sequence[_Kind], code: int) -> tuple[tuple[int, Quantity], ...]:

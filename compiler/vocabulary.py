@@ -15,7 +15,7 @@ THINGS = frozenset(
 )
 
 # What a container can be filled with.
-FILLINGS = ("water", "sand", "gravel", "soil", "beans", "rice", "salt")
+FILLINGS = ("water", "sand", "gravel", "soil", "loam", "beans", "rice", "salt")
 
 LOGGED = ("load", "reps", "distance", "time", "tempo", "effort")
 PRINTS = ("large",)

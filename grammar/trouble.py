@@ -159,6 +159,9 @@ class Trouble:
             piece.report(problems.QUOTE_MISSING, start, line_end - start)
         elif set(word) == {"_"}:
             piece.report(problems.BLANK_LEFT, start, len(word))
+        elif word[0] == "-" and (amount := self._fitting(accepts & _AMOUNTS, start + 1)):
+            piece.report(problems.FIGURE_NEGATIVE, start, 1 + len(amount), found=f"-{amount}", near=amount)
+            yield blanked(text, start, start + 1), piece.mended, False
         elif not self._name_left_out(text[line_start:start], accepts, line_start):
             yield from self._word(token, word, accepts, start, line_start)
 
@@ -210,11 +213,7 @@ class Trouble:
         decimal = re.search(r"(\d+),$", before)
         figure = re.search(r"(\d+(?:\.\d+)?) *$", before)
         keywords = [name.lower() for name in accepts if name.lower() in WORDS]
-        if word[0] == "-" and (amount := self._fitting(accepts & _AMOUNTS, start + 1)):
-            length = 1 + len(amount)
-            piece.report(problems.FIGURE_NEGATIVE, start, length, found=f"-{amount}", near=amount)
-            yield blanked(text, start, start + 1), piece.mended, False
-        elif decimal and word[0].isdigit():
+        if decimal and word[0].isdigit():
             near = f"{decimal[1]}.{word}"
             length = len(decimal[0]) + len(word)
             piece.report(

@@ -16,6 +16,7 @@ from ..model import Athlete, Log, Movement, Program, Project
 from . import (
     advice,
     allows,
+    at_hand,
     athletes,
     beginnings,
     bounds,
@@ -26,6 +27,7 @@ from . import (
     easier,
     fitting,
     follow,
+    implements,
     load_steps,
     logs,
     minutes,
@@ -79,12 +81,14 @@ MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
 )  # fmt: skip
 
 ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
-    athletes.find_born_out_of_range, athletes.find_body_out_of_range, athletes.find_plates_odd,
-    athletes.find_mass_out_of_range, athletes.find_volume_out_of_range, athletes.find_cap_out_of_range,
+    athletes.find_born_out_of_range, athletes.find_body_out_of_range, athletes.find_cap_out_of_range,
     athletes.find_cap_without_alone, athletes.find_athlete_jump, athletes.find_start_on_free_day,
     athletes.find_begins_twice, athletes.find_begins_and_avoids, athletes.find_begins_zero,
-    athletes.find_max_out_of_range, athletes.find_max_twice, athletes.find_container_empty,
-    athletes.find_day_twice_of_athlete, beginnings.find_band_unknown, text.find_unfinished,
+    athletes.find_max_out_of_range, athletes.find_max_twice, athletes.find_day_twice_of_athlete,
+    beginnings.find_band_unknown, implements.find_implement_unfit, implements.find_plates_odd,
+    implements.find_plates_many, implements.find_plates_too_fine, implements.find_mass_out_of_range,
+    implements.find_volume_out_of_range, implements.find_container_empty, implements.find_container_over_limit,
+    implements.find_implement_twice, text.find_unfinished,
 )  # fmt: skip
 
 LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
@@ -101,7 +105,7 @@ PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
 TRAINING_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
     beginnings.find_begins_past_bound, training.find_begins_unused, training.find_begins_unfit, training.find_max_unused,
     training.find_max_missing, training.find_follows_twice, training.find_days_few,
-    advice.find_balance_days_few,
+    advice.find_balance_days_few, at_hand.find_implement_unused, at_hand.find_nothing_at_hand,
 )  # fmt: skip
 
 # The checks in the order of the reference: the title of a family, and its checks.
@@ -145,11 +149,16 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         movements.REP_TIME_OUT_OF_RANGE, movements.HELD_WITH_REP_TIME, movements.SPEED_OUT_OF_RANGE,
     )),
     ("Athletes", (
-        athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.PLATES_ODD, athletes.MASS_OUT_OF_RANGE,
-        athletes.VOLUME_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE,
+        athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE,
         athletes.ATHLETE_JUMP, athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS,
         athletes.BEGINS_ZERO, beginnings.BEGINS_WITHOUT_LOAD, beginnings.BEGINS_WITHOUT_BAND, beginnings.BAND_UNKNOWN,
-        beginnings.BEGINS_PAST_BOUND, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE, athletes.CONTAINER_EMPTY,
+        beginnings.BEGINS_PAST_BOUND, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE,
+    )),
+    ("What there is to lift", (
+        implements.IMPLEMENT_UNFIT, implements.PLATES_ODD, implements.PLATES_MANY, implements.PLATES_TOO_FINE,
+        implements.MASS_OUT_OF_RANGE, implements.VOLUME_OUT_OF_RANGE, implements.CONTAINER_EMPTY,
+        implements.CONTAINER_OVER_LIMIT, implements.IMPLEMENT_TWICE, at_hand.IMPLEMENT_UNUSED,
+        at_hand.NOTHING_AT_HAND,
     )),
     ("Athletes and the programs that they train by", (
         training.FOLLOWS_TWICE, training.BEGINS_UNUSED, training.BEGINS_UNFIT, training.MAX_UNUSED,

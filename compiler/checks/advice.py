@@ -145,6 +145,7 @@ program hall-class
 
 athlete agnes "Agnes"
   born 1943
+  has chair, floor
 """
 
 TOO_FEW_BALANCE_DAYS = Check(

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from ...grammar.diagnostic import Check, Diagnostic
 from ..model import DAYS, Athlete
 from .examples import in_athlete
-from .places import header, part
+from .places import part
 from .shape import DAY_TWICE
 
 BORN_OUT_OF_RANGE = Check(
@@ -53,69 +53,6 @@ def find_body_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
     if athlete.body is not None and not 20 <= athlete.body.base <= 300:
         where = part(athlete.span, r"\bbody +[\d.]+ *[a-z]+")
         yield BODY_OUT_OF_RANGE.at(where, athlete=athlete.title, mass=athlete.body)
-
-
-PLATES_ODD = Check(
-    code="plates-odd",
-    severity="error",
-    title="Plates that do not make pairs",
-    message="{count} plates of {mass} do not make pairs, and a bar or handle must be loaded alike on both sides.",
-    help="Count the plates of both ends together, such as `2 x {mass}`, and leave out one that has no partner.",
-    explain="Loads are worked out with the same plates at both ends.",
-    wrong=in_athlete("has handle 2 kg with plates 3 x 1.25 kg"),
-    right=in_athlete("has handle 2 kg with plates 2 x 1.25 kg"),
-)
-
-
-def find_plates_odd(athlete: Athlete) -> Iterator[Diagnostic]:
-    for implement in athlete.implements:
-        for count, mass in implement.plates:
-            if count % 2 or not count:
-                figure = str(mass).split(" ")[0].replace(".", r"\.")
-                where = part(implement.span, rf"\b{count} *[x×] *{figure} *{mass.unit}\b")
-                yield PLATES_ODD.at(where, count=count, mass=mass)
-
-
-MASS_OUT_OF_RANGE = Check(
-    code="implement-mass-out-of-range",
-    severity="error",
-    title="An implement that weighs nothing, or more than anyone lifts",
-    message="A {kind} of {mass} cannot be meant: it weighs more than 0 kg and at most {most} kg.",
-    help="Write what one of them weighs, such as `has {kind} 8 kg`.",
-    explain="What an athlete can lift follows from the weights of the implements; for a pair, write the weight of one.",
-    wrong=in_athlete("has dumbbell pair 4 kg, 6000 kg"),
-    right=in_athlete("has dumbbell pair 4 kg, 6 kg"),
-)
-
-
-def find_mass_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
-    most = 500
-    for implement in athlete.implements:
-        for mass in (*implement.masses, *(mass for _, mass in implement.plates)):
-            if not 0 < mass.base <= most:
-                figure = str(mass).split(" ")[0].replace(".", r"\.")
-                where = part(implement.span, rf"\b{figure} *{mass.unit}\b")
-                yield MASS_OUT_OF_RANGE.at(where, kind=implement.kind, mass=mass, most=most)
-
-
-VOLUME_OUT_OF_RANGE = Check(
-    code="container-out-of-range",
-    severity="error",
-    title="A container that holds nothing, or more than anyone lifts",
-    message="A container of {volume} cannot be meant: it holds more than 0 l and at most {most} l.",
-    help="Write what it holds when full, such as `has container 5 l`.",
-    explain="The load of a container is worked out from its volume and what it is filled with.",
-    wrong=in_athlete('has container 5000 l "water jug", fill water'),
-    right=in_athlete('has container 5000 ml "water jug", fill water'),
-)
-
-
-def find_volume_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
-    most = 200
-    for implement in athlete.implements:
-        if implement.volume is not None and not 0 < implement.volume.base <= most:
-            where = part(implement.span, r"[\d.]+ *m?l\b")
-            yield VOLUME_OUT_OF_RANGE.at(where, volume=implement.volume, most=most)
 
 
 CAP_OUT_OF_RANGE = Check(
@@ -296,24 +233,6 @@ def find_max_twice(athlete: Athlete) -> Iterator[Diagnostic]:
     for name in dict.fromkeys(name for name in names if names.count(name) > 1):
         written = rf"(?<=[ \n])max +{name} +[\d.]+ *[a-z]+"
         yield MAX_TWICE.at(part(athlete.span, written, nth=2), athlete=athlete.title, movement=name)
-
-
-CONTAINER_EMPTY = Check(
-    code="container-without-fill",
-    severity="advice",
-    title="A container without anything to fill it with",
-    message="Nothing says what the container of {volume} can be filled with, so it only weighs what it weighs empty.",
-    help="Add what is at hand, such as `fill water, sand`.",
-    explain="The load of a container is worked out from its volume and what it is filled with.",
-    wrong=in_athlete('has container 5 l "water jug" weighing 0.3 kg'),
-    right=in_athlete('has container 5 l "water jug" weighing 0.3 kg, fill water'),
-)
-
-
-def find_container_empty(athlete: Athlete) -> Iterator[Diagnostic]:
-    for implement in athlete.implements:
-        if implement.volume is not None and not implement.fill:
-            yield CONTAINER_EMPTY.at(header(implement.span), volume=implement.volume)
 
 
 def find_day_twice_of_athlete(athlete: Athlete) -> Iterator[Diagnostic]:

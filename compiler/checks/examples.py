@@ -81,7 +81,7 @@ def in_athlete(text: str) -> Callable[[], str]:
 
 def in_log(text: str, program: str = "") -> Callable[[], str]:
     """A log of these sessions, with the athlete and the program that it is about."""
-    head = "\nathlete maren\n  starts 2026-06-15\n\nlog maren on store-room\n\n"
+    head = "\nathlete maren\n  starts 2026-06-15\n  has chair\n\nlog maren on store-room\n\n"
     return lambda: _program(program, _SESSION) + head + _clean(text)
 
 

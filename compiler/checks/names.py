@@ -22,6 +22,7 @@ program winter-start "Winter start"
       must chair-stand 2 x 8
         advance reps by 1 to 12
 """
+_LOADED = _PROGRAM + "      must goblet-squat 2 x 8\n        advance load\n"
 _ATHLETE = """
 athlete maren "Maren"
   born 1962
@@ -128,8 +129,8 @@ IMPLEMENT_BARE = _check(
     "`{found}` is an implement: say how heavy it is.",
     "{near}",
     "What an athlete can lift follows from the weights of the implements.",
-    _PROGRAM + _ATHLETE.replace("has floor, chair", "has floor, dumbbell"),
-    _PROGRAM + _ATHLETE.replace("chair", "chair\n  has dumbbell 6 kg"),
+    _LOADED + _ATHLETE.replace("has floor, chair", "has floor, dumbbell"),
+    _LOADED + _ATHLETE.replace("chair", "chair\n  has dumbbell 6 kg"),
 )  # fmt: skip
 
 CHECKS: tuple[Check, ...] = (

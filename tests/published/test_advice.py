@@ -57,7 +57,7 @@ def test_minutes_of_resistance_training():
 def test_the_age_of_balance_work(born: int, told: bool):
     # WHO 2020, >= 65 years. Read in sumit.trekeducation.org (secondary), and in a response in bjsm 54/24/1451.
     assert guidelines.OLDER == 65
-    athlete = f'\nathlete agnes "Agnes"\n  born {born}\n'
+    athlete = f'\nathlete agnes "Agnes"\n  born {born}\n  has chair, floor\n'
     assert codes(week("3 a week", LONG, athlete)) == ["balance-days-few"] * told
 
 
@@ -66,7 +66,7 @@ def test_days_of_balance_work():
     # US 2018 asks older adults for balance training, too, with no number of days. Read in PMC8802999, table 1.
     assert guidelines.BALANCE_DAYS == 3
     stand = "      do single-leg-stand 2 x 20 s each side\n        advance hold by 5 s to 30 s\n"
-    athlete = '\nathlete agnes "Agnes"\n  born 1943\n'
+    athlete = '\nathlete agnes "Agnes"\n  born 1943\n  has chair, floor\n'
     assert codes(week("2 a week", LONG, stand + athlete)) == ["balance-days-few"]
     assert codes(week("3 a week", LONG, stand + athlete)) == []
     home = "  session home, on sat\n    block steady, conditioning\n      do single-leg-stand 1 x 30 s each side\n"

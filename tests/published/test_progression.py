@@ -7,8 +7,12 @@ from fractions import Fraction
 import pytest
 from setwright.compiler.course import Means, course_of, dose_at
 from setwright.compiler.guidelines import LARGEST_STEP
-from setwright.compiler.implements import DENSITIES
+from setwright.compiler.implements import DENSITIES, makings
+from setwright.compiler.model import Athlete, Implement, Movement
 from setwright.compiler.progression import Course, Standing, after
+from setwright.compiler.quantity import Quantity
+from setwright.compiler.vocabulary import FILLINGS
+from setwright.grammar.source import Source, Span
 
 from ..compiler.worked import compiled, kilograms
 
@@ -84,6 +88,7 @@ def test_with_coarse_plates_repetitions_grow_and_the_load_does_not():
         ("sand", "1555"),  # dry, 97 lb/ft3: READ in engineeringtoolbox.com d_1727
         ("gravel", "1680"),  # dry: READ in the same
         ("soil", "1220"),  # loose and dry: READ in the same
+        ("loam", "1280"),  # READ in the same
         ("beans", "801"),  # navy, 50 lb/ft3: READ in simetric.co.uk si_materials, piping-designer.com
         ("rice", "753"),  # hulled: FROM MEMORY of the SI Metric list; another from memory, USDA 782
         ("salt", "1201"),  # fine: FROM MEMORY of the SI Metric list; another from memory, USDA 1234
@@ -103,4 +108,39 @@ def test_sand_lies_between_the_published_ends():
 
 
 def test_every_filling_is_compared():
-    assert set(DENSITIES) == {"water", "sand", "gravel", "soil", "beans", "rice", "salt"}
+    assert set(DENSITIES) == {"water", "sand", "gravel", "soil", "loam", "beans", "rice", "salt"} == set(FILLINGS)
+
+
+# 231 cubic inches of 0.0254 m, 3.785411784 l: READ in fdsd.co.uk.
+GALLON = Fraction(231) * Fraction("0.254") ** 3
+
+
+@pytest.mark.parametrize(
+    ("litres", "filling", "mass"),
+    [
+        # COMPUTED from the densities above: one US gallon, and a bottle of half a litre.
+        (GALLON, "water", "3.7786"),
+        (GALLON, "sand", "5.8863"),
+        (GALLON, "gravel", "6.3595"),
+        (GALLON, "soil", "4.6182"),
+        (GALLON, "beans", "3.0321"),
+        (Fraction(1, 2), "water", "0.4991"),
+        (Fraction(1, 2), "sand", "0.7775"),
+    ],
+)
+def test_what_a_jug_weighs_full(litres: Fraction, filling: str, mass: str):
+    weighs = litres * DENSITIES[filling]
+    # Water is counted with 0.998 for 0.9982071: 0.02 % of it.
+    assert abs(weighs - Fraction(mass)) <= (Fraction(1, 1000) if filling == "water" else Fraction(1, 20000))
+    jug = Implement(
+        "container",
+        volume=Quantity(litres, "l"),
+        fill=(filling,),
+        limit=Quantity(Fraction(50), "kg"),
+        span=Span(Source("a.coach", ""), 0, 0),
+    )
+    lift = Movement("lift", "Lift", ("squat",), loaded_by=("container",), span=jug.span)
+    full = makings(Athlete("ewa", "Ewa", implements=(jug,), span=jug.span), lift)[-1]
+    assert full.load == round(weighs, 1)
+    assert full.litres is not None
+    assert litres - Fraction(1, 10) < full.litres <= litres

@@ -82,6 +82,7 @@ program hall
 
 athlete agnes "Agnes"
   born 1943
+  has chair, floor
   begins goblet-squat at 20 kg
 """
 
