@@ -7,11 +7,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic
+from ...grammar.source import Span
 from ..implements import serves
 from ..model import Athlete, Implement, Movement, Project
+from ..training import in_training
 from .examples import with_basics
 from .places import begun, header
-from .walk import doses, in_training
+from .walk import doses
 
 _PROGRAM = """
 program store-room
@@ -75,13 +77,16 @@ def _on_a_rung(implement: Implement, movement: Movement) -> bool:
 
 
 def _trained(project: Project) -> Iterator[tuple[Athlete, tuple[Movement, ...]]]:
-    """Every athlete who trains by a program, with all movements that their programs may ask for."""
-    movements: dict[str, list[Movement]] = {}
-    of_name = {athlete.name: athlete for athlete in project.athletes}
+    """Every athlete who trains by programs that could be read in full, with all movements that these may ask for."""
+    trained: dict[Span, tuple[Movement, ...]] = {}
+    unread: set[Span] = set()
     for program, athletes in in_training(project):
-        asked = [one.movement for one in doses(program)]
+        movements = tuple(one.movement for one in doses(program))
         for athlete in athletes:
-            movements.setdefault(athlete.name, []).extend(asked)
-    for name, trained in movements.items():
-        if trained:
-            yield of_name[name], tuple(trained)
+            before = trained.get(athlete.span)
+            trained[athlete.span] = movements if before is None else before + movements
+            if program.damaged:
+                unread.add(athlete.span)
+    for athlete in project.athletes:
+        if athlete.span in trained and athlete.span not in unread:
+            yield athlete, trained[athlete.span]

@@ -70,7 +70,7 @@ def test_who_trains_by_each_program_in_the_order_of_the_source() -> None:
 
 
 def test_a_program_that_cannot_be_seen_is_told_with_the_nearest_one() -> None:
-    result = compiled("hall-class home-ten", "athlete maren\n  follows hall-clas and home-ten\n")
+    result = compiled("hall-class home-ten", "athlete maren\n  follows hall-clas and home-ten\n  has chair\n")
     (found,) = result.diagnostics
     assert (found.code, found.span.text) == ("name-unknown", "hall-clas")
     assert "`hall-class`" in (found.help or "")

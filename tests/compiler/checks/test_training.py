@@ -26,6 +26,7 @@ program shed
 
 athlete bram
   {says}
+  has floor
 """
 FITTING = {
     check.code for title, checks in FAMILIES for check in checks if title == "A program fitted to an athlete"
