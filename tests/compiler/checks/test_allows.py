@@ -82,7 +82,8 @@ program hall
 
 athlete agnes "Agnes"
   born 1943
-  has chair, floor
+  has floor
+  has kettlebell 12 kg, 20 kg
   begins goblet-squat at 20 kg
 """
 

@@ -103,7 +103,7 @@ def test_a_change_that_goes_up_is_told_with_its_minus_sign(near: str) -> None:
 
 
 def test_a_log_with_fewer_sets_in_an_easier_week_is_sound() -> None:
-    log = "\nathlete maren\n  starts 2026-06-15\n  has kettlebell 6 kg\n\nlog maren on store-room\n\n"
+    log = "\nathlete maren\n  starts 2026-06-15\n  has kettlebell 6 kg\n  has floor\n\nlog maren on store-room\n\n"
     log += "2026-07-07 main, 20 min\n  goblet-squat 6 kg 8 8\n"
     assert found("week 4: sets by -1", PROGRAM + log) == []
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from setwright.compiler.checks import FAMILIES
 from setwright.compiler.pipeline import compile_texts
+from setwright.grammar.diagnostic import Diagnostic
 
 SHED = """use basics
 
@@ -26,17 +27,20 @@ program shed
 
 athlete bram
   {says}
-  has floor
 """
-FITTING = {
+OTHER = {"nothing-at-hand"} | {
     check.code for title, checks in FAMILIES for check in checks if title == "A program fitted to an athlete"
 }  # another matter: what of this an athlete can do
 BAR = "has barbell 20 kg\n  "
 
 
 def codes(says: str, dose: str = "3 x 5", more: str = "") -> list[str]:
-    found = compile_texts({"shed.coach": SHED.format(says=says, dose=dose) + more}).diagnostics
-    return [one.code for one in found if one.code not in FITTING]
+    return [one.code for one in found(says, dose, more)]
+
+
+def found(says: str, dose: str = "3 x 5", more: str = "") -> list[Diagnostic]:
+    told = compile_texts({"shed.coach": SHED.format(says=says, dose=dose) + more}).diagnostics
+    return [one for one in told if one.code not in OTHER]
 
 
 @pytest.mark.parametrize(
@@ -100,10 +104,8 @@ def test_who_trains_by_no_program_is_not_judged() -> None:
 def test_a_beginning_may_be_of_any_of_the_programs_that_are_followed() -> None:
     other = "\nprogram other\n  session main\n    block legs\n      must chair-stand 3 x 8\n        advance reps by 1\n"
     assert codes("follows shed, other\n  begins chair-stand on hands\n  begins push-up on knees", more=other) == []
-    (found,) = compile_texts(
-        {"shed.coach": SHED.format(says="follows shed, other\n  begins pull-up on full", dose="3 x 5") + other}
-    ).diagnostics
-    assert "nothing in `shed` and `other` asks for it" in found.message
+    (told,) = found("follows shed, other\n  begins pull-up on full", more=other)
+    assert "nothing in `shed` and `other` asks for it" in told.message
 
 
 @pytest.mark.parametrize("slip", [("push-up 3 x 8", "push-pu 3 x 8"), ("else floor-press", "else flor-press")])
@@ -121,7 +123,7 @@ def test_what_may_follow_from_a_misspelt_program_is_not_told() -> None:
     [("follows shed, shed", (20, 11)), ("follows shed and shed", (20, 11)), ("follows shed\n  follows shed", (20, 11))],
 )
 def test_a_program_followed_twice_is_told_at_its_place(says: str, place: tuple[int, int]) -> None:
-    (found,) = compile_texts({"shed.coach": SHED.format(says=says, dose="3 x 5")}).diagnostics
-    assert found.code == "follows-twice"
-    assert found.span.source.position(found.span.start) == place
-    assert found.span.text == "shed"
+    (told,) = found(says)
+    assert told.code == "follows-twice"
+    assert told.span.source.position(told.span.start) == place
+    assert told.span.text == "shed"
