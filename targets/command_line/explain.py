@@ -48,7 +48,7 @@ def _athlete(project: Project, name: str) -> Athlete:
 def _trained_by(project: Project, athlete: Athlete) -> tuple[Program, ...]:
     programs = tuple(program for program, athletes in in_training(project) if athlete in athletes)
     if not programs:
-        known = ", ".join(program.name for program in project.programs)
+        known = ", ".join(dict.fromkeys(program.name for program in project.programs))
         raise Refusal(f"{athlete.title} trains by no program here. Say which: --program NAME ({known}).")
     return programs
 

@@ -129,7 +129,7 @@ def _row(program: Program, block: Block, entry: Entry) -> LogRow:
         words.joined([other.movement.title for other in entry.otherwise], "or"),
         tuple(box for box, _ in (*state, *figures)),
         entry.movement.name,
-        "  ".join(pieces),
+        "  ".join(filter(None, pieces)),
         ", ".join(rung.name for rung in entry.movement.rungs),
     )
 
@@ -147,7 +147,9 @@ def _state(program: Program, entry: Entry) -> Iterator[tuple[Box, str]]:
     """What the sets were done with: load, form and tempo, each as a box and as a blank of the text log."""
     movement, tempo, axes = entry.movement, entry.dose.tempo, _axis_names(entry)
     banded = entry.fitted is not None and any(made.band for _, made in entry.fitted.made)
-    if banded or movement.loaded_by == ("band",):
+    if banded:
+        yield Box(words.LOG_BAND, "wide"), ""  # the text has no word for it
+    elif movement.loaded_by == ("band",):
         yield Box(words.LOG_BAND, "wide"), "__"
     elif movement.loaded_by or entry.dose.load is not None:
         yield Box(program.units, "figure"), f"__ {program.units}"

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
-from pathlib import PurePosixPath
 from typing import Any
 
 import attrs
 
 from ...compiler.fitting import Fitting
-from ...compiler.model import Athlete
 from ...grammar.diagnostic import Diagnostic
 from .. import words
 from ..reasons_told import changes
@@ -71,15 +69,9 @@ def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic]) -> Row:
     )
 
 
-def row_without(athlete: Athlete, diagnostics: Iterable[Diagnostic] = ()) -> Row:
-    """The row of an athlete who trains by no program, or of whom something is wrong before anything is fitted."""
-    found = tuple(diagnostics)
-    return Row(
-        athlete.name,
-        athlete.title,
-        warnings=(_told(one) for one in found if one.severity == "warning"),
-        errors=(_told(one) for one in found if one.severity == "error"),
-    )
+def row_without(name: str, title: str, errors: Iterable[str] = ()) -> Row:
+    """The row of an athlete who has no pack: because of errors, or because they train by no program."""
+    return Row(name, title, errors=errors)
 
 
 def as_json(row: Row) -> dict[str, Any]:
@@ -93,10 +85,8 @@ def from_json(kept: Mapping[str, Any]) -> Row:
 
 
 def _told(finding: Diagnostic) -> str:
-    """What was found, and the file and line where."""
-    name = PurePosixPath(finding.span.source.name.replace("\\", "/")).name
-    message = re.sub("`([^`]*)`", lambda match: words.quoted(match[1]), finding.message)
-    return f"{message} ({name}:{finding.span.line})"
+    """What was found. Not in which line: a row is kept where only lines before it have changed."""
+    return re.sub("`([^`]*)`", lambda match: words.quoted(match[1]), finding.message)
 
 
 # Over all rows

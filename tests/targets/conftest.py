@@ -2,8 +2,10 @@
 
 from datetime import date
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
+from setwright.compiler.fitting import Fitting, fit
 from setwright.compiler.model import (
     Alternative,
     Amrap,
@@ -27,6 +29,7 @@ from setwright.compiler.model import (
     Timed,
     WorkSet,
 )
+from setwright.compiler.pipeline import Result, compile_texts
 from setwright.compiler.quantity import Quantity
 from setwright.grammar.source import Source, Span
 
@@ -122,3 +125,33 @@ def program() -> Program:
 @pytest.fixture(scope="session")
 def project(program: Program) -> Project:
     return Project(programs=(program,))
+
+
+@pytest.fixture(scope="session")
+def boat_shed_texts() -> dict[str, str | bytes]:
+    """A project with a program of everything that a personal sheet can tell; the people stand in a folder below it."""
+    folder = Path(__file__).with_name("boat-shed")
+    return {path.relative_to(folder).as_posix(): path.read_bytes() for path in sorted(folder.rglob("*.coach"))}
+
+
+@pytest.fixture(scope="session")
+def boat_shed(boat_shed_texts: dict[str, str | bytes]) -> Result:
+    return compile_texts(boat_shed_texts)
+
+
+@pytest.fixture(scope="session")
+def fittings(boat_shed: Result) -> dict[str, Fitting]:
+    (program,) = boat_shed.project.programs
+    return {athlete.name: fit(program, athlete) for athlete in boat_shed.project.athletes}
+
+
+@pytest.fixture(scope="session")
+def ewa(fittings: dict[str, Fitting]) -> Fitting:
+    """Somebody with a pair, plates in pounds and kilograms, a container, a band, a rung, another movement, large print."""
+    return fittings["ewa"]
+
+
+@pytest.fixture(scope="session")
+def joss(fittings: dict[str, Fitting]) -> Fitting:
+    """Somebody of whom little is known, and who cannot do a movement that must be done."""
+    return fittings["joss"]
