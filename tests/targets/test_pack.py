@@ -74,7 +74,7 @@ def entry(handout: str, title: str) -> str:
         ("Band row", "  - Take: the red band.\n"),
         ("Floor press", "3 sets of 8, with 4.5 kg in each hand."),
         ("Floor press", "  - Take: two 10 lb dumbbells, one in each hand.\n"),
-        ("Suitcase carry", "  - Take: water jug, water to 4.9 l.\n"),
+        ("Suitcase carry", "  - Take: water jug, sand to 3.1 l (62% of its height).\n"),
         ("Dumbbell step up", "**Dumbbell step up (in place of Split squat).**"),
         ("Side plank", "If you are able to."),
         ("Side plank", "  - Instead: Dead bug. 2 sets of 10.\n"),
