@@ -28,6 +28,18 @@ def in_training(project: Project) -> Iterator[tuple[Program, tuple[Athlete, ...]
         yield program, tuple(trains[name])
 
 
+def together(project: Project) -> Iterator[tuple[tuple[Program, ...], tuple[Athlete, ...]]]:
+    """The programs that make up somebody's training, with all for whom they do; nobody where they are none."""
+    newest, logged = _newest(project), _logged(project)
+    trains: dict[tuple[str, ...], list[Athlete]] = {}
+    for athlete in project.athletes:
+        names = tuple(program.name for program in _named(athlete, logged, newest))
+        trains.setdefault(names, []).append(athlete)
+    for names, athletes in trains.items():
+        if names:
+            yield tuple(newest[name] for name in names), tuple(athletes)
+
+
 def who_trains(project: Project, program: Program) -> tuple[Athlete, ...]:
     """Those who train by a program, in whichever revision it is given."""
     return next((athletes for newest, athletes in in_training(project) if newest.name == program.name), ())

@@ -255,8 +255,7 @@ def next_step(entry: Entry, circuit: bool = False) -> str:
     told = f"{_when_good(entry, entry.rule, circuit)}{_axes(entry.rule.axes, entry.movement)}."
     told = words.sentence(told)
     if entry.rule.missed is not None and entry.rule.ease is not None:
-        axis, less = entry.rule.ease
-        told += f" {words.ease(entry.rule.missed, words.step_of(axis, less), words.AXIS_NAMES[axis])}"
+        told += f" {words.ease(entry.rule.missed, *entry.rule.ease)}"
     return told
 
 

@@ -915,9 +915,12 @@ def stays(because: str) -> str:
     return f"It stays as it is: {because}"
 
 
-def ease(missed: int, amount_told: str, axis: str) -> str:
+def ease(missed: int, axis: str, less: int | Quantity) -> str:
     """What to do after sessions that fell short."""
-    return f"After {counted(missed, 'session', 'sessions')} in a row that fell short: {amount_told} less {axis}."
+    told = step_of(axis, less)
+    named = isinstance(less, int) and axis in COUNT_WORDS  # `2 repetitions` say what they are
+    told = f"{told} less" if named else f"{told} less {AXIS_NAMES[axis]}"
+    return f"After {counted(missed, 'session', 'sessions')} in a row that fell short: {told}."
 
 
 # The steps of an axis by a count or a quantity (told), and where nothing is said (None).

@@ -15,7 +15,7 @@ from ...grammar.diagnostic import Check, Diagnostic, Label
 from ...grammar.source import Span
 from ..guidelines import BALANCE_DAYS, OLDER, RESISTANCE_MINUTES, STRENGTH_DAYS
 from ..model import Athlete, Program, Project
-from ..training import in_training
+from ..training import together
 from ..week import (
     BALANCE,
     PULL,
@@ -158,23 +158,26 @@ TOO_FEW_BALANCE_DAYS = Check(
     "more days a week: World Health Organization, 2020 guidelines (Bull et al., Br J Sports Med 2020;54:1451-1462; read in a "
     "summary and in a response in the same journal). The guidelines for Americans of 2018 ask older people for balance work, "
     "too, and give no number of days (read in a table of PMC8802999). The age is that of the year in which the athlete "
-    "`starts`, or of the program's date, from the year in `born`. The athletes of a program are those who "
-    "train by it: who `follows` it, else who logs it, or all there are where it is the only one.",
+    "`starts`, or of the program's date, from the year in `born`. Looked at are "
+    "all programs that the athlete trains by, together.",
     wrong=with_basics(_HALL.format(2)),
     right=with_basics(_HALL.format(3)),
 )
 
 
 def find_balance_days_few(project: Project) -> Iterator[Diagnostic]:
-    for program, athletes in in_training(project):
-        sessions = sessions_with(program, (BALANCE,))
+    for programs, athletes in together(project):
+        first = programs[0]
+        sessions = [session for program in programs for session in sessions_with(program, (BALANCE,))]
         days = days_a_week(sessions)
-        judged = program.weeks and not program.damaged and all(map(says_how_often, sessions))
-        older = [athlete for athlete in athletes if (_age(athlete, program) or 0) >= OLDER]
+        judged = all(program.weeks and not program.damaged for program in programs) and all(
+            map(says_how_often, sessions)
+        )
+        older = [athlete for athlete in athletes if (_age(athlete, first) or 0) >= OLDER]
         if judged and older and days < BALANCE_DAYS:
             yield TOO_FEW_BALANCE_DAYS.at(
-                _line_of(program, BALANCE),
-                people=_people(older, program),
+                _line_of(first, BALANCE),
+                people=_people(older, first),
                 days=_days(days),
                 age=OLDER,
                 advised=BALANCE_DAYS,

@@ -10,9 +10,9 @@ from functools import cached_property
 import attrs
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
-from ...grammar.source import Span
+from ..implements import serves
 from ..model import Amrap, Athlete, Distance, Dose, Entry, Movement, Program, Project, Reps, Session, Start, Timed
-from ..training import in_training
+from ..training import together
 from .examples import with_basics
 from .places import header, on_line, part
 from .walk import places
@@ -59,11 +59,6 @@ class _Asked:
         """The movements that are done with a load."""
         return frozenset(one.name for entry in self.entries for one, _ in _chances(entry) if one.loaded_by)
 
-    @property
-    def complete(self) -> bool:
-        """Whether all of them could be read."""
-        return not any(program.damaged for program in self.programs)
-
 
 def _chances(entry: Entry) -> Iterator[tuple[Movement, Dose]]:
     """All that an entry can come to, in order."""
@@ -74,16 +69,10 @@ def _chances(entry: Entry) -> Iterator[tuple[Movement, Dose]]:
 
 def _judged(project: Project) -> Iterator[tuple[Athlete, _Asked]]:
     """Every athlete who trains by programs that could be read in full, with what these ask."""
-    trains: dict[Span, list[Program]] = {}
-    for program, athletes in in_training(project):
-        for athlete in athletes:
-            trains.setdefault(athlete.span, []).append(program)
-    asked: dict[tuple[Span, ...], _Asked] = {}
-    for athlete in project.athletes:
-        programs = tuple(trains.get(athlete.span, ()))
-        together = asked.setdefault(tuple(program.span for program in programs), _Asked(programs))
-        if programs and together.complete:
-            yield athlete, together
+    for programs, athletes in together(project):
+        asked = _Asked(programs)
+        if not any(program.damaged for program in programs):
+            yield from ((athlete, asked) for athlete in athletes)
 
 
 BEGINS_UNUSED = Check(
@@ -218,9 +207,8 @@ def find_max_missing(project: Project) -> Iterator[Diagnostic]:
 def _can_do(athlete: Athlete, movement: Movement) -> bool:
     """Whether an athlete does not avoid a movement, and has something to load it with."""
     avoided = {exclusion.movement for exclusion in athlete.avoids}
-    kinds = {kind.split()[0] for kind in movement.loaded_by}
-    has = {implement.kind for implement in athlete.implements}
-    return avoided.isdisjoint((movement.name, *movement.patterns)) and (not kinds or not kinds.isdisjoint(has))
+    can_load = not movement.loaded_by or any(serves(one, movement) for one in athlete.implements)
+    return can_load and avoided.isdisjoint((movement.name, *movement.patterns))
 
 
 def _shares(dose: Dose) -> bool:

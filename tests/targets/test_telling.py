@@ -166,6 +166,21 @@ def test_easier_weeks_tell_their_minutes_where_they_are_fewer():
     assert same == same.strip() and "planned" not in same
 
 
+@pytest.mark.parametrize(
+    ("eased", "words"),
+    [
+        ("load 10%", "10% less load."),
+        ("load 2.5 kg", "2.5 kg less load."),
+        ("reps 2", "2 repetitions less."),
+        ("reps 1", "a repetition less."),
+        ("sets 1", "a set less."),
+    ],
+)
+def test_what_is_eased(eased: str, words: str):
+    rule = f"advance load\n        after 2 missed, ease {eased}"
+    assert told("3 x 8", rule)[2].endswith(f"After 2 sessions in a row that fell short: {words}")
+
+
 def test_next_step_of_as_many_as_possible():
     assert told("amrap", "advance rung at 15 reps")[2] == (
         "Try to beat your best total so far; once you reach 15 repetitions, go to the next harder form."
