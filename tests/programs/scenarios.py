@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from setwright.compiler.checks.ahead import ahead_findings
+from setwright.compiler.fitting import Fitting, fit
 from setwright.compiler.horizon import outlook
 from setwright.compiler.implements import makeable_loads
-from setwright.compiler.model import Athlete, Dose, Entry, Movement, Program, Project, Rule
+from setwright.compiler.model import Dose, Entry, Movement, Program, Project, Rule
 from setwright.compiler.training import trains_by
 
 
@@ -17,8 +18,18 @@ def chances(entry: Entry) -> Iterator[tuple[Movement, Dose]]:
     yield from ((other.movement, other.dose) for other in entry.otherwise)
 
 
-def avoids(athlete: Athlete, movement: Movement) -> bool:
-    return any(one.movement in (movement.name, *movement.patterns) for one in athlete.avoids)
+def fitted(project: Project, name: str) -> Iterator[Fitting]:
+    """The programs of an athlete, each fitted to them."""
+    athlete = next(one for one in project.athletes if one.name == name)
+    yield from (fit(program, athlete) for program in trains_by(project, athlete))
+
+
+def chosen(fitting: Fitting) -> list[tuple[str, str | None]]:
+    """What an athlete does, in order: movements, and their rungs."""
+    return [
+        (entry.movement.name, entry.fitted.rung if entry.fitted is not None else None)
+        for entry in entries(fitting.program)
+    ]
 
 
 def entries(program: Program) -> list[Entry]:

@@ -7,13 +7,13 @@ from collections.abc import Callable
 import pytest
 from setwright.compiler.clock import session_time
 from setwright.compiler.guidelines import BALANCE_DAYS
-from setwright.compiler.model import Athlete, Program, Project
+from setwright.compiler.model import Program, Project
 from setwright.compiler.pipeline import Result
 from setwright.compiler.training import trains_by
 from setwright.compiler.trim import Version, trim
 from setwright.compiler.week import BALANCE, days_a_week, sessions_with
 
-from .scenarios import avoids, chances, comes, entries, movements, starts_that_cannot_be_made, without_a_rule
+from .scenarios import chosen, comes, entries, fitted, movements, starts_that_cannot_be_made, without_a_rule
 
 
 @pytest.fixture(scope="module")
@@ -28,10 +28,6 @@ def project(result: Result) -> Project:
 
 def program(project: Project, name: str) -> Program:
     return next(one for one in project.programs if one.name == name)
-
-
-def athlete(project: Project, name: str) -> Athlete:
-    return next(one for one in project.athletes if one.name == name)
 
 
 def test_nothing_is_to_be_told_and_one_advice_is_allowed_in_sight(result: Result) -> None:
@@ -88,42 +84,48 @@ def test_at_home_there_are_only_a_chair_a_wall_and_a_band(project: Project) -> N
         assert set(movement.loaded_by) <= {"band"}, movement.name
 
 
-@pytest.mark.parametrize("name", ["hall-class", "home-ten"])
-def test_every_must_has_something_for_each_of_them(project: Project, name: str) -> None:
+def test_each_of_them_does_every_must_and_all_that_is_required(project: Project) -> None:
     for one in project.athletes:
-        for entry in entries(program(project, name)):
-            fits = [
-                movement
-                for movement, _ in chances(entry)
-                if not avoids(one, movement) and set(movement.needs) <= set(one.things)
-            ]
-            assert fits or entry.priority != "must", (one.name, entry.movement.name)
+        for fitting in fitted(project, one.name):
+            for choice in fitting.choices:
+                assert choice.chosen is not None or choice.written.priority != "must", (one.name, choice.written)
+            for category in fitting.program.categories:
+                held = any(category.holds(entry.movement) for entry in entries(fitting.program))
+                assert held or not category.required, (one.name, category.name)
+
+
+def test_no_two_of_them_get_the_same_class_or_the_same_ten_minutes(project: Project) -> None:
+    everybody = [tuple(map(chosen, fitted(project, one.name))) for one in project.athletes]
+    for place in (0, 1):
+        sheets = {tuple(both[place]) for both in everybody}
+        assert len(sheets) == 4
 
 
 def test_wilf_does_nothing_on_the_floor_and_the_class_has_something_there(project: Project) -> None:
-    assert "floor" not in athlete(project, "wilf").things
-    on_the_floor = [one for one in entries(program(project, "hall-class")) if "floor" in one.movement.needs]
-    assert on_the_floor
-    for entry in on_the_floor:
-        assert any("floor" not in other.movement.needs for other in entry.otherwise)
+    hall, home = fitted(project, "wilf")
+    assert any("floor" in entry.movement.needs for entry in entries(hall.written))
+    for entry in (*entries(hall.program), *entries(home.program)):
+        assert "floor" not in entry.movement.needs
+        assert not any("floor" in rung.needs for rung in entry.movement.rungs), entry.movement.name
 
 
-def test_dorothea_stays_on_her_chair_in_all_that_is_work(project: Project) -> None:
-    dorothea = athlete(project, "dorothea")
-    for one in trains_by(project, dorothea):
-        for session in one.sessions:
-            for block in session.blocks:
-                for entry in block.entries if block.kind == "work" else ():
-                    chosen = next(
-                        (
-                            movement
-                            for movement, _ in chances(entry)
-                            if not avoids(dorothea, movement) and set(movement.needs) <= set(dorothea.things)
-                        ),
-                        None,
-                    )
-                    # The band is pulled apart in front of the chest, sitting or standing.
-                    assert chosen is None or "chair" in chosen.needs or chosen.name == "band-pull-apart", chosen
+def test_dorothea_stays_on_her_chair(project: Project) -> None:
+    anywhere = {"band-pull-apart", "shoulder-rolls"}  # done sitting or standing
+    for fitting in fitted(project, "dorothea"):
+        for entry in entries(fitting.program):
+            rung = next((one for one in entry.movement.rungs if entry.fitted and one.name == entry.fitted.rung), None)
+            needs = {*entry.movement.needs, *(rung.needs if rung is not None else ())}
+            assert "chair" in needs or entry.movement.name in anywhere, entry.movement.name
+    assert {entry.fitted.instead_of.name for entry in entries(next(fitted(project, "dorothea")).program)
+            if entry.fitted is not None and entry.fitted.instead_of is not None} >= {
+        "step-up", "push-up", "glute-bridge", "single-leg-stand"
+    }  # fmt: skip
+
+
+def test_agnes_lifts_nothing_above_her_head(project: Project) -> None:
+    names = dict(chosen(next(fitted(project, "agnes"))))
+    assert "seated-press" not in names
+    assert "band-press" in names
 
 
 def test_no_two_of_them_avoid_the_same_and_none_begins_on_the_same_rungs(project: Project) -> None:
