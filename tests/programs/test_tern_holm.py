@@ -4,12 +4,13 @@ from pathlib import Path
 
 import pytest
 from setwright.compiler.clock import session_time
+from setwright.compiler.implements import makeable_loads
 from setwright.compiler.model import Program, Project, Session
 from setwright.compiler.pipeline import compile_path
 from setwright.compiler.training import trains_by
 from setwright.compiler.trim import Infeasible, Version, trim
 
-from .scenarios import starts_that_cannot_be_made, without_a_rule
+from .scenarios import movements, starts_that_cannot_be_made, without_a_rule
 
 FOLDER = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
 
@@ -71,8 +72,16 @@ def test_nothing_is_to_be_told_and_everybody_follows_the_newest_revision() -> No
         assert [(one.name, one.revision) for one in trains_by(result.project, athlete)] == [("winter-store-room", 3)]
 
 
-def test_every_start_can_be_made(project: Project) -> None:
+def test_every_start_and_every_load_of_a_log_can_be_made(project: Project) -> None:
     assert starts_that_cannot_be_made(project) == []
+    athletes = {athlete.name: athlete for athlete in project.athletes}
+    known = {name: movement for program in project.programs for name, movement in movements(program).items()}
+    for log in project.logs:
+        for session in log.sessions:
+            for entry in session.entries:
+                if entry.load is not None:
+                    loads = makeable_loads(athletes[log.athlete], known[entry.movement])
+                    assert entry.load.base in loads, (log.athlete, session.date, entry.movement)
 
 
 def test_each_alternative_goes_on_by_a_rule_of_its_own(project: Project) -> None:
