@@ -1,0 +1,284 @@
+"""The logbook: where an athlete stands in each movement, read from the log session by session.
+
+The program as it was fitted to the athlete says what the first session asks for. Every logged session is judged, and leads by
+the rule of its entry to the next standing, so that at the end each entry has what it asks for next, and all the steps that
+led there. In an easier week, counted from the day on which the athlete starts, nothing advances and nothing is missed.
+
+A session logged against an older revision is read against that: what a movement has come to goes over to the newer one by
+the names of its axes.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from datetime import date
+from fractions import Fraction
+
+import attrs
+
+from .clock import full_sets
+from .course import Means, course_of, dose_at
+from .easier import changes_in
+from .fitting import Fitting
+from .judging import GRAIN, Asked, Shortfall, measured, shortfall
+from .load_scale import loads_of
+from .means import means_of
+from .model import Amrap, Block, Dose, Entry, Log, LoggedEntry, LoggedSession, Program, Session, Value
+from .progression import Course, Standing, Turn, after
+from .quantity import Figure
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Step(Value):
+    """A logged movement, judged: what was asked for, what fell short of it (None: nothing), and where that led.
+
+    `turn` is None where nothing is counted: in an easier week, and for what has no rule.
+    """
+
+    session: LoggedSession
+    done: LoggedEntry
+    asked: Asked
+    short: Shortfall | None
+    turn: Turn | None
+    easier: bool
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Stands(Value):
+    """An entry of a fitted program, where the athlete stands in it, and every step that led there.
+
+    `best` is the most repetitions so far of all `amrap` sets together, with this load and on this rung.
+    """
+
+    session: Session
+    block: Block
+    entry: Entry
+    course: Course | None
+    standing: Standing | None
+    best: int | None
+    steps: tuple[Step, ...]
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Logbook(Value):
+    """Where an athlete stands in a program; `sessions` are all that were logged of it, in the order of their dates."""
+
+    fitting: Fitting
+    sessions: tuple[LoggedSession, ...]
+    stands: tuple[Stands, ...]
+
+
+def read_logbook(fitting: Fitting, logs: Iterable[Log], earlier: Sequence[Fitting] = ()) -> Logbook:
+    """The logbook of an athlete in a program; `earlier` are older revisions of it fitted to the same athlete."""
+    revisions = {one.program.revision: one for one in (*earlier, fitting)}
+    told = [
+        (session, revisions.get(log.revision or fitting.program.revision, fitting))
+        for log in logs
+        if log.athlete == fitting.athlete.name and log.program == fitting.program.name
+        for session in log.sessions
+    ]
+    told.sort(key=lambda pair: (pair[0].date, pair[0].span.start))
+    books = {number: _Book(one) for number, one in revisions.items()}
+    now: _Book | None = None
+    for session, of in told:
+        book = books[of.program.revision]
+        if now is not None and book is not now:
+            book.go_on_from(now)
+        now = book
+        book.enter(session)
+    last = books[fitting.program.revision]
+    if now is not None and now is not last:
+        last.go_on_from(now)
+    return Logbook(fitting, tuple(session for session, _ in told), last.stands())
+
+
+class _Place:
+    """An entry, its course, and where the athlete stands in it by now."""
+
+    def __init__(self, program: Program, session: Session, block: Block, entry: Entry, course: Course | None) -> None:
+        self.session, self.block, self.entry, self.course = session, block, entry, course
+        self.standing = course.start if course is not None else None
+        self.best: int | None = None
+        self.steps: list[Step] = []
+
+    def figure(self, axis: str) -> Figure | None:
+        """What an axis has come to."""
+        return None if self._at(axis) is None or self.standing is None else self.standing.figures[self._at(axis) or 0]
+
+    def put(self, axis: str, figure: Figure) -> None:
+        """What an axis has come to by the word of the log."""
+        place = self._at(axis)
+        if place is not None and self.standing is not None:
+            figures = self.standing.figures
+            self.standing = attrs.evolve(self.standing, figures=(*figures[:place], figure, *figures[place + 1 :]))
+
+    def step_to(self, axis: str, figure: Figure) -> bool:
+        """Move an axis to a figure that it would have come to, with all that goes back when it takes a step."""
+        place = self._at(axis)
+        if place is None or self.course is None:
+            return False
+        self.put(axis, figure)
+        for other in self.course.tracks[place].restarts:
+            start = self.course.tracks[other].start
+            if start is not None:
+                self.put(self.course.tracks[other].name, start)
+        if self.is_afresh(axis):
+            self.best = None
+        return True
+
+    def is_afresh(self, axis: str) -> bool:
+        """Whether repetitions of before tell nothing once an axis has moved."""
+        place = self._at(axis)
+        return place is not None and self.course is not None and self.course.tracks[place].kind.afresh
+
+    def _at(self, axis: str) -> int | None:
+        tracks = self.course.tracks if self.course is not None else ()
+        return next((place for place, track in enumerate(tracks) if track.name == axis), None)
+
+
+class _Book:
+    """A fitted program with a place for each entry."""
+
+    def __init__(self, fitting: Fitting) -> None:
+        self.fitting, self.program = fitting, fitting.program
+        assert self.program.athlete is not None
+        means = means_of(self.program.athlete)
+        self.places = [
+            _Place(self.program, session, block, entry, _course(self.program, block, entry, means(entry.movement)))
+            for session in self.program.sessions
+            for block in session.blocks
+            for entry in block.entries
+        ]
+
+    def enter(self, session: LoggedSession) -> None:
+        """Judge every movement of a logged session, and move on."""
+        easier = bool(self._changes(session.date))
+        for done in session.entries:
+            place = self._place(session.session, done.movement)
+            if place is not None:
+                _enter(place, session, done, easier=easier)
+
+    def go_on_from(self, other: _Book) -> None:
+        """Take over what each movement has come to in another revision, by the names of its axes."""
+        for place in self.places:
+            before = other._place(place.session.name, place.entry.movement.name)
+            if before is None or before.standing is None or place.standing is None:
+                continue
+            for track in before.course.tracks if before.course is not None else ():
+                figure = before.figure(track.name)
+                if figure is not None:
+                    place.put(track.name, figure)
+            place.standing = attrs.evolve(place.standing, expected=before.standing.expected)
+            place.best, place.steps = before.best, list(before.steps)
+
+    def stands(self) -> tuple[Stands, ...]:
+        return tuple(
+            Stands(one.session, one.block, one.entry, one.course, one.standing, one.best, tuple(one.steps))
+            for one in self.places
+        )
+
+    def _place(self, session: str, movement: str) -> _Place | None:
+        """The entry of a movement in a session; of another session, where it was done along with this one."""
+        named = [one for one in self.places if one.entry.movement.name == movement]
+        return next((one for one in named if one.session.name == session), named[0] if named else None)
+
+    def _changes(self, day: date) -> bool:
+        week = week_of(self.program, day)
+        return week is not None and bool(changes_in(self.program, week))
+
+
+def week_of(program: Program, day: date) -> int | None:
+    """The week of training in which a day lies, counted from 1, for the athlete whom the program was fitted to."""
+    starts = program.athlete.starts if program.athlete is not None else None
+    return None if starts is None or day < starts else (day - starts).days // 7 + 1
+
+
+def _course(program: Program, block: Block, entry: Entry, means: Means | None) -> Course | None:
+    return course_of(program, block, entry, means) if means is not None and entry.dose.sets else None
+
+
+def asked_now(place: _Place | Stands) -> Asked:
+    """What an entry asks for where the athlete stands in it."""
+    entry, course, standing = place.entry, place.course, place.standing
+    dose = entry.dose if course is None or standing is None else dose_at(entry, course, standing)
+    rung = entry.fitted.rung if entry.fitted is not None else None
+    figures: dict[str, Figure | None] = {}
+    if course is not None and standing is not None:
+        figures = {track.name: figure for track, figure in zip(course.tracks, standing.figures, strict=True)}
+        if figures.get("rung") is not None:
+            rung = entry.movement.rungs[int(figures["rung"] or 0)].name
+    circuit = place.block.rounds is not None
+    return Asked(
+        entry.movement,
+        dose,
+        full_sets(place.block, entry) if circuit else len(dose.sets),
+        _lifted(entry, course, dose),
+        rung,
+        place.best,
+        _exact(figures.get("distance")),
+        _exact(figures.get("time")),
+    )
+
+
+def _lifted(entry: Entry, course: Course | None, dose: Dose) -> Fraction | None:
+    """What is lifted in the heaviest set, in kg."""
+    masses = [load.base for load in loads_of(dose) if load.dimension == "mass"]
+    if masses:
+        return Fraction(course.lifted(max(masses))) if course is not None else max(masses)
+    made = (
+        [making.load for _, making in entry.fitted.made if making.load is not None] if entry.fitted is not None else []
+    )
+    return max(made, default=None)
+
+
+def _exact(figure: Figure | None) -> Fraction | None:
+    return None if figure is None else Fraction(figure)
+
+
+def _enter(place: _Place, session: LoggedSession, done: LoggedEntry, *, easier: bool) -> None:
+    """Judge a movement, and move on by the rule of its entry."""
+    asked = asked_now(place)
+    short = turn = None
+    if not easier:
+        meant = asked_now(place) if _went_ahead(place, asked, done) else asked
+        short = shortfall(meant, done, short=session.short is not None)
+    if not easier and place.course is not None and place.standing is not None:
+        if short is None:
+            _learn(place, asked, done)
+        counted = [result for result in done.results if isinstance(result, int)]
+        turn = after(place.course, place.standing, short is None, min(counted, default=None))
+        place.standing = turn.standing
+        _remember(place, sum(counted), turn)
+    place.steps.append(Step(session, done, asked, short, turn, easier))
+
+
+def _went_ahead(place: _Place, asked: Asked, done: LoggedEntry) -> bool:
+    """A heavier load or a higher rung than was asked for is a step that the athlete took: what goes back with it does."""
+    ahead = False
+    if done.load is not None and (asked.load is None or done.load.base > asked.load + GRAIN):
+        ahead = place.step_to("load", done.load.base)
+    rungs = [rung.name for rung in place.entry.movement.rungs]
+    if done.rung in rungs and asked.rung in rungs and rungs.index(done.rung or "") > rungs.index(asked.rung or ""):
+        ahead = place.step_to("rung", rungs.index(done.rung or "")) or ahead
+    return ahead
+
+
+def _learn(place: _Place, asked: Asked, done: LoggedEntry) -> None:
+    """Where more was done than was asked for, or nobody knew how much that is, the log tells where the athlete is."""
+    for axis, known, was in (
+        ("lower", asked.dose.tempo.lower, done.tempo.lower),
+        ("pause", asked.dose.tempo.pause, done.tempo.pause),
+    ):
+        if known is not None and was is not None and was.base > known.base:
+            place.put(axis, was.base)
+    far, took = measured(done) if asked.dose.logs else (None, None)
+    for axis, figure, written in (("distance", asked.distance, far), ("time", asked.time, took)):
+        if written is not None and (figure is None or written > figure):
+            place.put(axis, written)
+
+
+def _remember(place: _Place, total: int, turn: Turn) -> None:
+    """The best of all `amrap` sets together, which begins anew with another load or on another rung."""
+    if any(isinstance(work.target, Amrap) for work in place.entry.dose.sets):
+        afresh = turn.axis is not None and place.is_afresh(turn.axis)
+        place.best = None if afresh else max(total, place.best or 0)
