@@ -39,18 +39,21 @@ def lifted(program: Program, entry: Entry, begun: Dose, means: Means, hands: AtH
     if bands and (not makings or (means.begins is not None and means.begins.band is not None)):
         return _band(entry, begun, means, bands)
     made: MadeOf = {}
-    for told, load in _pairs(entry.dose, begun):
-        if load.dimension != "mass":
-            continue  # a share of a maximum that nobody knows
+    told: list[Quantity | None] = []  # of the whole dose, then of each set
+    for written, load in _both(entry.dose, begun):
+        if load is None or load.dimension != "mass":  # none, or a share of a maximum that nobody knows
+            told.append(load)
+            continue
         making = nearest(makings, load.base) if hands.said else Made(load.base, None)
-        if making is None:
-            assert makings[0].load is not None
-            return Reason("too-heavy", entry.movement, _told(makings[0].load, program.units), load)
-        made.setdefault(told, making)
+        if making is None or making.load is None:
+            return Reason("too-heavy", entry.movement, _told(makings.loads[0], program.units), load)
+        share = written is not None and written.unit == "%"
+        told.append(written if share else _told(making.load, load.unit))
+        made.setdefault(told[-1], making)
     ramp = tuple(_ramp(entry.dose, scale, makings, made, hands))
-    work = _with_shares(entry.dose, begun)
+    sets = tuple(WorkSet(work.target, load) for work, load in zip(begun.sets, told[1:], strict=True))
     reasons = (*_why(program, entry, scale, means, made), *_left_out(entry, ramp))
-    return Lifted(attrs.evolve(work, ramp=ramp), tuple(made.items()), reasons)
+    return Lifted(attrs.evolve(begun, sets=sets, load=told[0], ramp=ramp), tuple(made.items()), reasons)
 
 
 def _band(entry: Entry, begun: Dose, means: Means, bands: Sequence[Made]) -> Lifted:
@@ -66,26 +69,11 @@ def _band(entry: Entry, begun: Dose, means: Means, bands: Sequence[Made]) -> Lif
     return Lifted(attrs.evolve(begun, sets=sets, load=None, ramp=()), ((None, band),), (why,))
 
 
-def _pairs(written: Dose, begun: Dose) -> Iterator[tuple[Quantity, Quantity]]:
-    """Every load as the dose will tell it, and as it is begun."""
-    if written.load is None and begun.load is not None:
-        yield begun.load, begun.load
-    both = [(written.load, begun.load)]
-    both += [(work.load, now.load) for work, now in zip(written.sets, begun.sets, strict=True)]
-    for before, now in both:
-        if before is not None and now is not None:
-            yield (before if before.unit == "%" else now), now
-
-
-def _with_shares(written: Dose, begun: Dose) -> Dose:
-    """The dose as it is begun, its shares as they are written."""
-
-    def kept(before: Quantity | None, now: Quantity | None) -> Quantity | None:
-        return before if before is not None and before.unit == "%" else now
-
-    both = zip(written.sets, begun.sets, strict=True)
-    sets = tuple(WorkSet(now.target, kept(work.load, now.load)) for work, now in both)
-    return attrs.evolve(begun, sets=sets, load=kept(written.load, begun.load))
+def _both(written: Dose, begun: Dose) -> Iterator[tuple[Quantity | None, Quantity | None]]:
+    """The load of the whole dose, then of each set, as written and as begun; added sets are as the last that is written."""
+    yield written.load, begun.load
+    for place, work in enumerate(begun.sets):
+        yield written.sets[min(place, len(written.sets) - 1)].load, work.load
 
 
 def _ramp(dose: Dose, scale: Scale, makings: Makings, made: MadeOf, hands: AtHand) -> Iterator[RampSet]:

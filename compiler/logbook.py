@@ -122,8 +122,9 @@ class _Place:
             start = self.course.tracks[other].start
             if start is not None:
                 self.put(self.course.tracks[other].name, start)
-        if self.is_afresh(axis):
+        if self.is_afresh(axis) and self.standing is not None:
             self.best = None
+            self.standing = attrs.evolve(self.standing, expected=self.course.expected)
         return True
 
     def is_afresh(self, axis: str) -> bool:
