@@ -102,11 +102,11 @@ def nearest(made: Makings, target: Fraction) -> Made | None:
 
 
 def bands(athlete: Athlete, movement: Movement) -> tuple[Made, ...]:
-    """The bands that an athlete has for a movement, the weakest first."""
+    """The bands that an athlete has for a movement that is loaded by them, the weakest first."""
     return tuple(
         Made(None, implement, band=step)
         for implement in athlete.implements
-        if serves(implement, movement)
+        if _serves(implement, movement.loaded_by)
         for step in implement.steps
     )
 

@@ -129,6 +129,8 @@ def _has(reader: Reader, line: nodes.Setting, lists: dict[str, list[Any]]) -> No
     if all(token.type == "NAME" for token in rest):
         for thing in line.values:
             if str(thing) in IMPLEMENTS:
+                if reader.placed.damaged:
+                    continue  # its figures may be what could not be read
                 example = {"container": "has container 5 l, fill water", "band": 'has band "red"'}
                 reader.tell(
                     names.IMPLEMENT_BARE, thing, found=thing,

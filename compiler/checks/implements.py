@@ -248,4 +248,6 @@ def _things(implement: Implement) -> Iterator[tuple[object, str, Span]]:
 
 def _written(mass: Quantity) -> str:
     """What matches a weight on its line."""
-    return str(mass).split(" ")[0].replace(".", r"\.") + rf"0* *{mass.unit}\b"
+    figure = str(mass).split(" ")[0]
+    zeros = "0*" if "." in figure else r"(?:\.0+)?"
+    return figure.replace(".", r"\.") + rf"{zeros} *{mass.unit}\b"

@@ -1,4 +1,4 @@
-"""What compiling costs, as ratios from one run: `python -m tests.bench`.
+"""What compiling costs, as ratios from one run, and loads in milliseconds: `python -m tests.bench`.
 
 The two sides of a ratio take turns, and the figure is the median of the ratios of their turns, so that a machine that is
 busy or slow for a while tells the same. Exit code 1 where a bar is missed.
@@ -22,6 +22,7 @@ from ruamel.yaml import YAML
 from setwright.compiler.pipeline import compile_texts
 
 from tests.bench.coach import as_source
+from tests.bench.loads import lines as loads_of_plates
 from tests.bench.models import Everything
 from tests.bench.processes import CLEAN, installed, peak_megabytes
 from tests.bench.source import make_content
@@ -68,7 +69,7 @@ def main() -> int:
     say(f"source: {text.count(chr(10)):,} and {large.count(chr(10)):,} lines; findings: {len(result.diagnostics)}\n")
     say(f"{'':<72} {'figure':>8} {'bar':>6}")
     figures = [against_lark(text), *against_yaml(text, content), growth(text, large), *whole_processes(text)]
-    figures += [told(Figure(*line)) for lines in (trimming(), looking_ahead()) for line in lines]
+    figures += [told(Figure(*line)) for lines in (loads_of_plates(), trimming(), looking_ahead()) for line in lines]
     return 1 if any(figure.bar is not None and figure.figure > figure.bar for figure in figures) else 0
 
 

@@ -297,6 +297,26 @@ def test_a_jump_too_large_gives_the_turn_to_the_next_axis():
     )
 
 
+def test_loads_finer_than_a_step_are_passed_over():
+    # A jug with a line at every tenth of a litre: 2 % of 10 kg are 0.2 kg, of 10.2 kg 0.204.
+    fine = " ".join(f"{tenths / 10}" for tenths in range(100, 111))
+    table = """
+        good | load                                     | 3 x 8, 10.2 kg
+        good | load                                     | 3 x 8, 10.5 kg
+        short | held                                    | 3 x 8, 10.5 kg
+        good | load                                     | 3 x 8, 10.8 kg
+        good | reps (load: no-heavier)                  | 3 x 9, 10.8 kg
+    """
+    dose, rule = "goblet-squat 3 x 8 at 10 kg", "advance load, then reps by 1 to 12"
+    check(table, dose, rule, means(fine, least="2"))
+    check("good | load | 3 x 8, 10.1 kg", dose, rule, means(fine))
+    # What the rule says goes before it, and the bound and the jump count as ever.
+    check("good | load | 3 x 8, 10.1 kg", dose, "advance load by 0.1 kg", means(fine, least="2"))
+    check("good | load | 3 x 8, 10.1 kg", dose, "advance load by 1%", means(fine, least="2"))
+    check("good | exhausted (load: bound) | 3 x 8, 10 kg", dose, "advance load to 10.1 kg", means(fine, least="2"))
+    check("good | exhausted (load: jump) | 3 x 8, 10 kg", dose, "advance load", means("10 10.1 12", least="2"))
+
+
 def test_the_jump_of_the_athlete_goes_before_that_of_the_program():
     rule, dose = "advance load, then reps by 1 to 10", "goblet-squat 3 x 8 at 10 kg"
     check("good | load | 3 x 8, 12 kg", dose, rule, means("10 12"), settings="jump 20%")

@@ -49,9 +49,11 @@ def means(
     jump: str | None = None,
     begins: str = "",
     cap: str | None = None,
+    *,
+    least: str = "0",
 ) -> Means:
-    """What an athlete brings: `loads="6 8 10"` and `maximum="80"` in kg, `jump="20"` and `cap="85"` in percent, `begins="at
-    12 kg, 8 reps"`.
+    """What an athlete brings: `loads="6 8 10"` and `maximum="80"` in kg, `jump="20"`, `cap="85"` and `least="2"` in percent,
+    `begins="at 12 kg, 8 reps"`.
     """
     return Means(
         _start(begins) if begins else None,
@@ -59,6 +61,7 @@ def means(
         None if maximum is None else Fraction(maximum),
         None if jump is None else Fraction(jump) / 100,
         None if cap is None else read_quantity(f"{cap}%"),
+        Fraction(least) / 100,
     )
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 from setwright.compiler.course import Means, course_of, dose_at
-from setwright.compiler.guidelines import LARGEST_STEP
+from setwright.compiler.guidelines import LARGEST_STEP, LEAST_STEP
 from setwright.compiler.implements import DENSITIES, makings
 from setwright.compiler.model import Athlete, Implement, Movement
 from setwright.compiler.progression import Course, Standing, after
@@ -41,6 +41,10 @@ def run(start: str, loads: str, good: int, rule: str = RULE) -> list[tuple[int, 
         assert dose.load is not None
         path.append((dose.sets[0].target.low, dose.load.base))  # type: ignore[union-attr]
     return path
+
+
+def test_the_least_step_where_loads_are_fine_is_the_lower_end():
+    assert Fraction(2, 100) == LEAST_STEP
 
 
 def test_the_largest_jump_where_nothing_is_said_is_the_upper_end():
