@@ -1013,6 +1013,9 @@ EXPLAIN_AMRAP: Final = (
 EXPLAIN_EACH_SIDE: Final = "“Each side” means: do all of it with one side, then the same with the other."
 EXPLAIN_EFFORT: Final = "Effort is told from 0 (none) to 10 (nothing left)."
 EXPLAIN_MAXIMUM: Final = "Your training maximum is the load your coach wrote down for you, not the most you can lift."
+EXPLAIN_NEXT_LOADS: Final = (
+    "“The next heavier load” stands with each movement under “How to do each movement”, with what to take for it."
+)
 EXPLAIN_SOURCE: Final = (
     "The letters and figures after “Source” name the text that this sheet was made from: "
     "two sheets with the same ones agree."

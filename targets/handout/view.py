@@ -45,15 +45,16 @@ class Handout:
 
 def handout(program: Program) -> Handout:
     """The handout of a program."""
+    texts = tuple(_movements(program))
     return Handout(
         program.aims,
         program.rules,
         _categories(program),
         telling.easier_weeks(program),
-        tuple(_explained(program)),
+        (*_explained(program), *((words.EXPLAIN_NEXT_LOADS,) if any(text.loads for text in texts) else ())),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         {session.name: late(program, session) for session in program.sessions},
-        tuple(_movements(program)),
+        texts,
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from ...compiler.model import Program
 from .. import words
 from ..plan import movements
-from ..sheet import file_stem, fill_html, fill_text, head
+from ..sheet import file_stem, fill_html, fill_text, head, prints_large
 from ..taking import cautions
 from .view import log_sheet
 
@@ -16,7 +16,7 @@ def render(program: Program) -> dict[str, str]:
         "head": head(program, words.LOG),
         "sheet": log_sheet(program),
         "cautions": cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True),
-        "large": False,
+        "large": prints_large(program),
         "own": program.athlete is not None,
     }
     return {
