@@ -11,6 +11,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import accumulate
+from typing import NamedTuple
 
 import attrs
 
@@ -211,45 +213,95 @@ class SessionClock(Value):
     blocks: tuple[BlockClock, ...]
     change: Fraction  # between the last movement of a block and the first of the next
 
-    @property
-    def denominator(self) -> int:
-        """The common denominator of all times, for a search that reckons in whole numbers."""
-        denominators = {self.change.denominator}
-        for block in self.blocks:
-            denominators |= {block.change.denominator, block.rest.denominator}
-            for entry in block.entries:
-                denominators |= {time.denominator for time in (*entry.ramp, *entry.sets, entry.rest)}
-        return math.lcm(*denominators)
-
     def seconds(self, kept: Kept) -> Fraction:
         """Seconds of a version, from its first set to the end of its last."""
-        parts = [block.seconds(sets) for block, sets in self._parts(kept) if any(sets)]
-        return sum(parts, Fraction(0)) + max(len(parts) - 1, 0) * self.change
+        whole = whole_clock(self)
+        parts = [block.seconds(sets) for block, sets in zip(whole.blocks, self._parts(kept), strict=True) if any(sets)]
+        return Fraction(sum(parts) + max(len(parts) - 1, 0) * whole.change, whole.scale)
 
     def timetable(self, kept: Kept) -> Timetable:
         """When each block of a version starts, and how long each block and entry takes."""
-        now = Fraction(0)
-        started = False
+        whole = whole_clock(self)
+        now, started = 0, False
         blocks: list[TimedBlock] = []
-        for clock, kept_here in self._parts(kept):
-            start = now + self.change if started and any(kept_here) else now
-            seconds = clock.seconds(kept_here)
+        for clock, times, kept_here in zip(self.blocks, whole.blocks, self._parts(kept), strict=True):
+            start = now + whole.change if started and any(kept_here) else now
+            seconds = times.seconds(kept_here)
             entries = tuple(
-                TimedEntry(part.entry, sets, clock.entry_seconds(number, sets))
-                for number, (part, sets) in enumerate(zip(clock.entries, kept_here, strict=True))
+                TimedEntry(part.entry, sets, Fraction(own[sets], whole.scale))
+                for part, own, sets in zip(clock.entries, times.entries, kept_here, strict=True)
             )
-            blocks.append(TimedBlock(clock.block, start, seconds, entries))
+            blocks.append(
+                TimedBlock(clock.block, Fraction(start, whole.scale), Fraction(seconds, whole.scale), entries)
+            )
             now = start + seconds
             started = started or any(kept_here)
-        return Timetable(self.session, tuple(blocks), now)
+        return Timetable(self.session, tuple(blocks), Fraction(now, whole.scale))
 
-    def _parts(self, kept: Kept) -> Iterator[tuple[BlockClock, Kept]]:
+    def _parts(self, kept: Kept) -> Iterator[Kept]:
+        """The kept sets of each block."""
         if len(kept) != sum(len(block.entries) for block in self.blocks):
             raise ValueError("a version has one number of kept sets an entry")
         at = 0
         for block in self.blocks:
-            yield block, kept[at : at + len(block.entries)]
+            yield kept[at : at + len(block.entries)]
             at += len(block.entries)
+
+
+class WholeBlock(NamedTuple):
+    """A block in whole numbers: `entries` have the time of each for every number of its sets, from none on."""
+
+    circuit: bool
+    change: int
+    rest: int
+    entries: tuple[tuple[int, ...], ...]
+
+    def seconds(self, kept: Kept) -> int:
+        """The time of a version of it, as `BlockClock.seconds` has it."""
+        work = sum(times[sets] for times, sets in zip(self.entries, kept, strict=True))
+        if not self.circuit:
+            return work + max(sum(map(bool, kept)) - 1, 0) * self.change
+        rounds = max(kept, default=0)
+        return work + (sum(kept) - rounds) * self.change + max(rounds - 1, 0) * self.rest
+
+
+class WholeClock(NamedTuple):
+    """A session clock in whole numbers, in a unit that is a `scale`th of a second: fractions are slow to reckon with."""
+
+    scale: int
+    change: int
+    blocks: tuple[WholeBlock, ...]
+
+
+@remembered(8)
+def whole_clock(clock: SessionClock) -> WholeClock:
+    """The clock in whole numbers, exactly."""
+    times = [clock.change]
+    for block in clock.blocks:
+        times += (block.change, block.rest, *(entry.rest for entry in block.entries))
+        times += (time for entry in block.entries for time in (*entry.ramp, *entry.sets))
+    scale = math.lcm(*{time.denominator for time in times})
+
+    def whole(seconds: Fraction) -> int:
+        return seconds.numerator * (scale // seconds.denominator)
+
+    def entry_times(entry: EntryClock, circuit: bool) -> tuple[int, ...]:
+        # In a circuit the rest after each round is none of the entry's; outside there is one between two sets.
+        rest = whole(entry.rest)
+        first = sum(whole(time) + rest for time in entry.ramp) - (0 if circuit else rest)
+        sets = (whole(time) + (0 if circuit else rest) for time in entry.sets)
+        return (0, *tuple(accumulate(sets, initial=first))[1:])
+
+    blocks = tuple(
+        WholeBlock(
+            circuit := block.block.rounds is not None,
+            whole(block.change),
+            whole(block.rest),
+            tuple(entry_times(entry, circuit) for entry in block.entries),
+        )
+        for block in clock.blocks
+    )
+    return WholeClock(scale, whole(clock.change), blocks)
 
 
 @remembered(8)  # the sheets of a program ask for it again and again

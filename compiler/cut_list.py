@@ -35,9 +35,9 @@ from typing import NamedTuple
 import attrs
 
 from .best_version import Part, Place
-from .clock import Kept, SessionClock, least_sets, session_clock
+from .clock import Kept, least_sets, session_clock, whole_clock
 from .model import PRIORITIES, Block, CutBy, Entry, Program, Session, Value
-from .trim import binding_categories, block_time, timed_part
+from .trim import block_time, timed_parts
 
 MOST_STEPS = 12
 LEAST_SAVED = Fraction(30)  # seconds
@@ -97,9 +97,9 @@ class CutList(Value):
 def cut_list(program: Program, session: Session) -> CutList:
     """The cut list of a session."""
     by: CutBy = session.shorts[0].by if session.shorts else "sets"
-    work = _work(program, session_clock(program, session), by)
+    work = _work(program, session, by)
     found = _found(work)
-    steps = tuple(_step(work, session, found, *both) for both in pairwise(range(len(found.versions))))
+    steps = tuple(_steps(session, found))
     pace = () if session.within is None else _pace(work, session, found, session.within.base)
     return CutList(session, by, steps, pace)
 
@@ -176,16 +176,15 @@ class _Work(NamedTuple):
                 yield from ((number, range(index, index + 1)) for index in range(part.start, part.stop))
 
 
-def _work(program: Program, clock: SessionClock, by: CutBy) -> _Work:
-    session, scale = clock.session, clock.denominator
-    binding = binding_categories(program, session)
-    blocks = tuple(timed_part(block, "sets", scale, binding) for block in clock.blocks)
+def _work(program: Program, session: Session, by: CutBy) -> _Work:
+    whole = whole_clock(session_clock(program, session))
+    blocks = timed_parts(program, session, whole, "sets")
     places = tuple(
         _place(block, entry, place)
         for block, part in zip(session.blocks, blocks, strict=True)
         for entry, place in zip(block.entries, part.places, strict=True)
     )
-    return _Work(by, scale, int(clock.change * scale), places, blocks)
+    return _Work(by, whole.scale, whole.change, places, blocks)
 
 
 def _place(block: Block, entry: Entry, timed: Place) -> _Place:
@@ -201,10 +200,23 @@ _Order = tuple[int, ...]
 _Until = tuple[Fraction | None, ...]
 
 
+class _Lost(NamedTuple):
+    """What a step takes: of which entry, in which block (the rounds of a circuit as a whole), and what is kept."""
+
+    entry: int
+    block: int
+    rounds: bool
+    kept: int
+
+
 class _Found(NamedTuple):
-    """The full version and each that a step of the list leads to; of each its time, and what is left of it at each block."""
+    """The full version and each that a step leads to, and of each step what it takes and saves, alone and together.
+
+    `times` are those of the versions, `left` what is left of each from the beginning of each block on.
+    """
 
     versions: tuple[Kept, ...]
+    steps: tuple[tuple[tuple[_Lost, ...], Fraction, Fraction], ...]
     times: tuple[int, ...]
     left: tuple[tuple[int, ...], ...]
 
@@ -212,7 +224,23 @@ class _Found(NamedTuple):
 @lru_cache(maxsize=1024)  # in a crew many have sessions of the same times
 def _found(work: _Work) -> _Found:
     versions = tuple(_joined(work, list(_chain(work))))
-    return _Found(versions, tuple(map(work.time, versions)), tuple(map(work.left, versions)))
+    times = tuple(map(work.time, versions))
+    steps = tuple(
+        (tuple(_lost(work, before, after)), work.seconds(long - short), work.seconds(times[0] - short))
+        for (before, after), (long, short) in zip(pairwise(versions), pairwise(times), strict=True)
+    )
+    return _Found(versions, steps, times, tuple(map(work.left, versions)))
+
+
+def _lost(work: _Work, before: Kept, after: Kept) -> Iterator[_Lost]:
+    for number, indices in work.units():
+        circuit = work.blocks[number].circuit
+        rounds = {after[index] for index in indices if after[index] != before[index]} - {0}
+        if circuit and rounds:
+            yield _Lost(indices[0], number, True, max(rounds))
+        for index in indices:
+            if before[index] != after[index] and (not after[index] or not circuit):
+                yield _Lost(index, number, False, after[index])
 
 
 def _chain(work: _Work) -> Iterator[Kept]:
@@ -280,22 +308,14 @@ def _joined(work: _Work, versions: list[Kept]) -> list[Kept]:
 # What is told of it
 
 
-def _step(work: _Work, session: Session, found: _Found, before: int, after: int) -> Step:
-    versions, times = found.versions, found.times
-    saved, together = (work.seconds(times[other] - times[after]) for other in (before, 0))
-    return Step(tuple(_less(work, session, versions[before], versions[after])), versions[after], saved, together)
-
-
-def _less(work: _Work, session: Session, before: Kept, after: Kept) -> Iterator[Less]:
+def _steps(session: Session, found: _Found) -> Iterator[Step]:
     entries = session.entries
-    for number, indices in work.units():
-        block = session.blocks[number]
-        rounds = {after[index] for index in indices if after[index] != before[index]} - {0}
-        if block.rounds is not None and rounds:
-            yield Less(indices[0], block, None, max(rounds))
-        for index in indices:
-            if before[index] != after[index] and (not after[index] or block.rounds is None):
-                yield Less(index, block, entries[index], after[index])
+    for (lost, saved, together), kept in zip(found.steps, found.versions[1:], strict=True):
+        less = (
+            Less(one.entry, session.blocks[one.block], None if one.rounds else entries[one.entry], one.kept)
+            for one in lost
+        )
+        yield Step(tuple(less), kept, saved, together)
 
 
 def _pace(work: _Work, session: Session, found: _Found, limit: Fraction) -> tuple[Pace, ...]:

@@ -16,7 +16,7 @@ import attrs
 
 from .axes import AXES
 from .axes.counted import fewer_sets
-from .model import Block, Dose, Movement, Program, Session
+from .model import Block, Dose, Entry, Movement, Program, Session
 from .quantity import Quantity
 from .week import COUNTED
 
@@ -45,27 +45,39 @@ def eased_block(block: Block, changes: Changes) -> Block:
     """The block with its doses eased; a circuit with fewer rounds, and none fewer than one of its doses needs."""
     if block.kind not in COUNTED:
         return block
-    entries = tuple(
-        attrs.evolve(
-            entry,
-            dose=eased_dose(entry.dose, changes, entry.movement),
-            otherwise=tuple(
-                attrs.evolve(other, dose=eased_dose(other.dose, changes, other.movement)) for other in entry.otherwise
-            ),
-        )
-        for entry in block.entries
-    )
-    rounds = block.rounds
-    if rounds is not None:
-        least = max((entry.dose.least_sets for entry in block.entries), default=1)
-        rounds = fewer_sets(rounds, changes.get("sets"), least)
-    return attrs.evolve(block, entries=entries, rounds=rounds)
+    entries = tuple(_eased_entry(entry, changes) for entry in block.entries)
+    return attrs.evolve(block, entries=entries, rounds=eased_rounds(block, changes))
+
+
+def _eased_entry(entry: Entry, changes: Changes) -> Entry:
+    dose = eased_dose(entry.dose, changes, entry.movement)
+    if not entry.otherwise:
+        return entry if dose is entry.dose else attrs.evolve(entry, dose=dose)
+    others = (attrs.evolve(other, dose=eased_dose(other.dose, changes, other.movement)) for other in entry.otherwise)
+    return attrs.evolve(entry, dose=dose, otherwise=tuple(others))
+
+
+def eased_rounds(block: Block, changes: Changes) -> int | None:
+    """The rounds of a circuit after changes; None for a block that is none."""
+    if block.rounds is None:
+        return None
+    least = max((entry.dose.least_sets for entry in block.entries), default=1)
+    return fewer_sets(block.rounds, changes.get("sets"), least)
 
 
 def eases(block: Block, axis: str, change: int | Quantity) -> bool:
     """Whether a change takes part in a block; of a figure that only the athlete knows, it does."""
     unsaid = block.kind in COUNTED and any(AXES[axis].unsaid(entry.movement) for entry in block.entries)
-    return unsaid or eased_block(block, {axis: change}) != block
+    return unsaid or (block.kind in COUNTED and _loses(block, {axis: change}))
+
+
+def _loses(block: Block, changes: Changes) -> bool:
+    """Whether a block of work is less with changes than without."""
+    doses = [(entry.dose, entry.movement) for entry in block.entries]
+    doses += [(other.dose, other.movement) for entry in block.entries for other in entry.otherwise]
+    return eased_rounds(block, changes) != block.rounds or any(
+        eased_dose(dose, changes, movement) != dose for dose, movement in doses
+    )
 
 
 def eased_dose(dose: Dose, changes: Changes, movement: Movement) -> Dose:

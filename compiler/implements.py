@@ -16,6 +16,7 @@ from typing import Any, TypeAlias, overload
 
 from .model import Athlete, Implement, Made, Movement
 from .quantity import Quantity
+from .remembering import remembered
 
 # Bulk density in kg a litre. Rules of thumb: a real fill varies by 10 to 20 % with moisture and shaking.
 DENSITIES: dict[str, Fraction] = {
@@ -148,9 +149,17 @@ def _serves(implement: Implement, loaded_by: Sequence[str]) -> bool:
     return implement.kind in loaded_by or (implement.pair and f"{implement.kind} pair" in loaded_by)
 
 
+@remembered(64)  # the same athlete is asked again and again, and implements take long to hash
+def _ways(
+    implements: tuple[Implement, ...], loaded_by: tuple[str, ...]
+) -> tuple[tuple[Fraction, ...], tuple[_Way, ...]]:
+    """All loads, rising, and beside each how it is made."""
+    return _ways_alike(implements, loaded_by)
+
+
 # Athletes of a crew mostly share what there is to lift: equal implements are worked out once.
 @lru_cache(maxsize=32)
-def _ways(
+def _ways_alike(
     implements: tuple[Implement, ...], loaded_by: tuple[str, ...]
 ) -> tuple[tuple[Fraction, ...], tuple[_Way, ...]]:
     """All loads, rising, and beside each how it is made."""

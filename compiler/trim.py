@@ -17,14 +17,15 @@ import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
-from itertools import accumulate, islice
+from itertools import islice
 from typing import Literal
 
 import attrs
 
 from .best_version import Part, Place, categories_open, prepare
-from .clock import BlockClock, EntryClock, Kept, least_sets, session_clock
+from .clock import Kept, WholeClock, least_sets, session_clock, whole_clock
 from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
+from .remembering import remembered
 from .week import COUNTED, sessions_with, times_a_week
 
 # Why something goes: a movement by its priority (`priority` is a key, which goes only where cutting `do` and `may` does
@@ -153,11 +154,8 @@ class _Task:
 
 
 def _task(program: Program, session: Session, by: CutBy) -> _Task:
-    clock = session_clock(program, session)
-    scale = clock.denominator
-    binding = binding_categories(program, session)
-    parts = tuple(timed_part(block, by, scale, binding) for block in clock.blocks)
-    return _Task(session, by, scale, _whole(clock.change, scale), parts)
+    whole = whole_clock(session_clock(program, session))
+    return _Task(session, by, whole.scale, whole.change, timed_parts(program, session, whole, by))
 
 
 def binding_categories(program: Program, session: Session) -> tuple[Category, ...]:
@@ -178,27 +176,25 @@ def _bound_sessions(program: Program, category: Category) -> Iterator[Session]:
         reached += times_a_week(session)
 
 
-def _whole(seconds: Fraction, scale: int) -> int:
-    return seconds.numerator * (scale // seconds.denominator)
+@remembered(8)
+def timed_parts(program: Program, session: Session, whole: WholeClock, by: CutBy) -> tuple[Part, ...]:
+    """The blocks of a session with their times in whole numbers."""
+    binding = binding_categories(program, session)
 
+    def place(block: Block, entry: Entry, times: tuple[int, ...]) -> Place:
+        full = len(times) - 1
+        least = max(full if by == "movements" else least_sets(entry, full), 1)
+        return Place(entry.priority, least, full, fills(block, entry, binding), times)
 
-def timed_part(timed: BlockClock, by: CutBy, scale: int, binding: tuple[Category, ...]) -> Part:
-    """A block with its times as whole numbers, in a unit that is a `scale`th of a second."""
-    block = timed.block
-    circuit = block.rounds is not None
-    places = tuple(_place(entry, circuit, by, scale, fills(block, entry.entry, binding)) for entry in timed.entries)
-    return Part(places, circuit, _whole(timed.change, scale), _whole(timed.rest, scale))
-
-
-def _place(timed: EntryClock, circuit: bool, by: CutBy, scale: int, filled: frozenset[str]) -> Place:
-    full = len(timed.sets)
-    least = max(full if by == "movements" else least_sets(timed.entry, full), 1)
-    rest = _whole(timed.rest, scale)
-    # In a circuit the rest after each round is none of the entry's; outside there is one between two sets.
-    first = sum(_whole(time, scale) + rest for time in timed.ramp) - (0 if circuit else rest)
-    sets = (_whole(time, scale) + (0 if circuit else rest) for time in timed.sets)
-    times = tuple(accumulate(sets, initial=first))
-    return Place(timed.entry.priority, least, full, filled, (0, *times[1:]))
+    return tuple(
+        Part(
+            tuple(place(block, entry, times) for entry, times in zip(block.entries, timed.entries, strict=True)),
+            timed.circuit,
+            timed.change,
+            timed.rest,
+        )
+        for block, timed in zip(session.blocks, whole.blocks, strict=True)
+    )
 
 
 def fills(block: Block, entry: Entry, binding: tuple[Category, ...]) -> frozenset[str]:

@@ -7,8 +7,9 @@ from fractions import Fraction
 import attrs
 
 from ..compiler import clock
-from ..compiler.clock import TimedBlock, TimedEntry, Timetable
+from ..compiler.clock import TimedBlock, Timetable
 from ..compiler.model import Alternative, Block, Entry, Movement, Program
+from ..compiler.remembering import remembered
 from . import telling, words
 from .taking import load_in, takes
 
@@ -91,7 +92,7 @@ def _block(program: Program, timed: TimedBlock) -> PlannedBlock:
         words.BLOCK_KINDS[block.kind],
         _circuit(program, timed) if block.rounds is not None else "",
         block.note,
-        tuple(_entry(program, block, entry) for entry in timed.entries if entry.kept),
+        tuple(_entry(program, block, entry.entry, entry.kept) for entry in timed.entries if entry.kept),
     )
 
 
@@ -105,10 +106,11 @@ def _circuit(program: Program, timed: TimedBlock) -> str:
     return words.circuit(rounds, full, *(telling.duration(time) if time else "" for time in (rest, change)))
 
 
-def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
-    entry, circuit = timed.entry, block.rounds is not None
+@remembered(64)  # a shorter version keeps most of a session as it is
+def _entry(program: Program, block: Block, entry: Entry, kept: int) -> PlannedEntry:
+    circuit = block.rounds is not None
     full = clock.full_sets(block, entry)
-    rests = (len(entry.dose.ramp) + timed.kept > 1) and not circuit
+    rests = (len(entry.dose.ramp) + kept > 1) and not circuit
     rest = clock.rest_time(program, block, entry) if rests else Fraction(0)
     at_load = load_in(program, entry)
     return PlannedEntry(
@@ -117,9 +119,9 @@ def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
         entry.movement.title,
         instead_of(entry),
         form(entry),
-        takes(program, entry, timed.kept),
-        telling.dose(entry.dose, timed.kept, circuit, at_load),
-        words.in_full(full) if timed.kept < full and not circuit else "",
+        takes(program, entry, kept),
+        telling.dose(entry.dose, kept, circuit, at_load),
+        words.in_full(full) if kept < full and not circuit else "",
         telling.ramp(entry.dose, at_load),
         words.rest_between_sets(telling.duration(rest)) if rest else "",
         telling.tempo(entry.dose.tempo),
@@ -127,7 +129,7 @@ def _entry(program: Program, block: Block, timed: TimedEntry) -> PlannedEntry:
         words.also_log(entry.dose.logs) if entry.dose.logs else "",
         entry.note,
         telling.next_step(entry, circuit),
-        tuple(_instead(alternative, entry, timed.kept, circuit) for alternative in entry.otherwise),
+        tuple(_instead(alternative, entry, kept, circuit) for alternative in entry.otherwise),
     )
 
 

@@ -64,9 +64,12 @@ def takes(program: Program, entry: Entry, kept: int) -> tuple[tuple[str, str], .
 
 def next_loads(program: Program, block: Block, entry: Entry, means: MeansOf) -> tuple[tuple[str, str], ...]:
     """The loads that follow on that of an entry, one step after another, and how each is made."""
-    athlete, brought = program.athlete, means(entry.movement)
+    athlete = program.athlete
     made = {how.load for _, how in entry.fitted.made} if entry.fitted is not None else set()
-    if athlete is None or brought is None or not brought.loads or len(made) != 1 or None in made:
+    if athlete is None or len(made) != 1 or None in made:
+        return ()
+    brought = means(entry.movement)
+    if brought is None or not brought.loads:
         return ()
     course = course_of(program, block, entry, brought)
     track = next((track for track in course.tracks[: course.axes] if track.name == LOAD), None) if course else None

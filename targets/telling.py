@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from ..compiler.clock import session_time
-from ..compiler.easier import Changes, eased_block, eased_session, eases
+from ..compiler.easier import Changes, eased_dose, eased_rounds, eased_session, eases
 from ..compiler.model import (
     Amrap,
     Axis,
@@ -29,6 +29,7 @@ from ..compiler.model import (
     WorkSet,
 )
 from ..compiler.quantity import Quantity
+from ..compiler.remembering import remembered
 from ..compiler.week import COUNTED
 from . import words
 
@@ -222,12 +223,13 @@ def _keeping(blocks: list[Block], changes: Changes) -> Iterator[str]:
         return
     keeping: dict[str, list[str]] = {}
     for block in blocks:
-        eased = eased_block(block, changes)
-        if block.rounds is not None and eased.rounds is not None and eased.rounds > max(block.rounds + change, 1):
-            keeping.setdefault(words.counted(eased.rounds, "round", "rounds"), []).append(words.quoted(block.title))
-        for entry, less in zip(block.entries, eased.entries, strict=True) if block.rounds is None else ():
-            if len(less.dose.sets) > max(len(entry.dose.sets) + change, 1):
-                keeping.setdefault(words.sets(len(less.dose.sets)), []).append(entry.movement.title)
+        rounds = eased_rounds(block, changes)
+        if block.rounds is not None and rounds is not None and rounds > max(block.rounds + change, 1):
+            keeping.setdefault(words.counted(rounds, "round", "rounds"), []).append(words.quoted(block.title))
+        for entry in block.entries if block.rounds is None else ():
+            sets = len(eased_dose(entry.dose, changes, entry.movement).sets)
+            if sets > max(len(entry.dose.sets) + change, 1):
+                keeping.setdefault(words.sets(sets), []).append(entry.movement.title)
     if any(len(entry.dose.sets) == 1 for block in blocks if block.rounds is None for entry in block.entries):
         yield words.SINGLE_SET_STAYS
     yield from (words.keeps(titles, what) for what, titles in keeping.items())
@@ -252,23 +254,23 @@ def next_step(entry: Entry, circuit: bool = False) -> str:
         return ""
     if isinstance(entry.rule, NoProgress):
         return words.sentence(words.stays(entry.rule.because))
-    told = f"{_when_good(entry, entry.rule, circuit)}{_axes(entry.rule.axes, entry.movement)}."
-    told = words.sentence(told)
-    if entry.rule.missed is not None and entry.rule.ease is not None:
-        told += f" {words.ease(entry.rule.missed, *entry.rule.ease)}"
+    amrap = any(isinstance(work.target, Amrap) for work in entry.dose.sets)
+    return _advancing(entry.rule, entry.movement, amrap, len(entry.dose.sets) == 1 and not circuit)
+
+
+@remembered(512)  # athletes of a program share its rules
+def _advancing(rule: Rule, movement: Movement, amrap: bool, once: bool) -> str:
+    told = words.sentence(f"{_when_good(rule, amrap, once)}{_axes(rule.axes, movement)}.")
+    if rule.missed is not None and rule.ease is not None:
+        told += f" {words.ease(rule.missed, *rule.ease)}"
     return told
 
 
-def _when_good(entry: Entry, rule: Rule, circuit: bool) -> str:
+def _when_good(rule: Rule, amrap: bool, once: bool) -> str:
     """What must have happened before a step; a first axis that waits for a figure says that itself."""
-    sets = entry.dose.sets
-    amrap = any(isinstance(work.target, Amrap) for work in sets)
     if rule.axes[0].at is not None:
         return f"{words.BEAT_YOUR_BEST} " if amrap else ""
-    if amrap:
-        told = words.WHEN_TOTAL_BEATEN
-    else:
-        told = words.WHEN_SET_REACHED if len(sets) == 1 and not circuit else words.WHEN_ALL_REACHED
+    told = words.WHEN_TOTAL_BEATEN if amrap else words.WHEN_SET_REACHED if once else words.WHEN_ALL_REACHED
     return f"{told}{words.in_a_row(rule.good) if rule.good > 1 else ''}: "
 
 

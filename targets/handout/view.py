@@ -11,6 +11,7 @@ from ...compiler.load_scale import loads_of
 from ...compiler.means import means_of
 from ...compiler.model import Amrap, Block, Dose, Entry, Movement, Program, Rung
 from ...compiler.quantity import Quantity
+from ...compiler.remembering import remembered
 from .. import telling, words
 from ..plan import PlannedSession, movements, planned_session
 from ..taking import lifted_with, made_of, next_loads
@@ -138,12 +139,20 @@ def _movement(
     return MovementText(
         movement.title,
         words.joined([words.IMPLEMENTS.get(kind, words.a_thing(kind)) for kind in kinds], "or"),
+        *_how(movement),
+        tuple(_rung(rung, rung.name == begun) for rung in movement.rungs),
+        loads,
+    )
+
+
+@remembered(512)  # athletes of a program share its movements
+def _how(movement: Movement) -> tuple[str, str, str, tuple[str, ...]]:
+    """What it needs, how it is done, its cues and what to mind."""
+    return (
         words.joined([words.a_thing(need) for need in movement.needs]),
         movement.how,
         "; ".join(words.quoted(cue) for cue in movement.cues),
         tuple(words.sentence(caution) for caution in movement.cautions),
-        tuple(_rung(rung, rung.name == begun) for rung in movement.rungs),
-        loads,
     )
 
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 import attrs
 
 from ...compiler import clock
+from ...compiler.clock import Timetable
 from ...compiler.model import Program
 from ...compiler.trim import Cut, Version
 from .. import telling, words
@@ -34,23 +35,23 @@ class ShortSheet:
 
 def short_sheet(program: Program, version: Version) -> ShortSheet:
     """The shorter version of a session."""
+    timetable = clock.timetable(program, version.session, version.kept)
     return ShortSheet(
         telling.duration(version.limit),
         words.SHORT_BY[version.by],
-        _complete(program, version),
+        _complete(program, timetable),
         telling.whole_minutes(version.seconds),
         telling.whole_minutes(version.full_seconds),
-        planned_session(program, clock.timetable(program, version.session, version.kept)),
+        planned_session(program, timetable),
         tuple(_cut(cut) for cut in version.cuts),
     )
 
 
-def _complete(program: Program, version: Version) -> str:
+def _complete(program: Program, timetable: Timetable) -> str:
     """That no required category is missing; "" where none is required of the session, or one is missing all the same."""
-    blocks = clock.timetable(program, version.session, version.kept).blocks
     kept = [
         timed.entry.movement
-        for part in blocks
+        for part in timetable.blocks
         if part.block.kind in {"work", "conditioning"}
         for timed in part.entries
         if timed.kept
