@@ -19,7 +19,7 @@ import attrs
 from .clock import full_sets
 from .course import Means, course_of, dose_at
 from .easier import changes_in
-from .fitting import Fitting
+from .fitting import Fitting, fit
 from .judging import GRAIN, Asked, Shortfall, measured, shortfall
 from .load_scale import loads_of
 from .means import means_of
@@ -90,6 +90,14 @@ def read_logbook(fitting: Fitting, logs: Iterable[Log], earlier: Sequence[Fittin
     if now is not None and now is not last:
         last.go_on_from(now)
     return Logbook(fitting, tuple(session for session, _ in told), last.stands())
+
+
+def logbook_of(fitting: Fitting, programs: Iterable[Program], logs: Iterable[Log]) -> Logbook:
+    """The logbook of an athlete in a program; of the `programs` the other revisions of it are those it may be logged by."""
+    named = [log for log in logs if log.athlete == fitting.athlete.name and log.program == fitting.program.name]
+    logged = {log.revision for log in named} - {None, fitting.program.revision}
+    others = [one for one in programs if one.name == fitting.program.name and one.revision in logged]
+    return read_logbook(fitting, named, [fit(one, fitting.athlete) for one in others])
 
 
 class _Place:

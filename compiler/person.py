@@ -43,6 +43,7 @@ class Person:
 
     athlete: model.Athlete | None
     fittings: tuple[Fitting, ...]
+    logs: tuple[model.Log, ...]
     diagnostics: tuple[Diagnostic, ...]
     sources: tuple[Source, ...]
 
@@ -114,7 +115,7 @@ def compile_person(base: Base, pieces: Sequence[Piece]) -> Person:
     project = attrs.evolve(base.project, athletes=tuple(athletes), groups=(), logs=tuple(logs))
     fittings: list[Fitting] = []
     told = check_person(project, [*read, *independent(world.found, tuple(read))], fittings)
-    return Person(athletes[0] if athletes else None, tuple(fittings), told, tuple(sources))
+    return Person(athletes[0] if athletes else None, tuple(fittings), tuple(logs), told, tuple(sources))
 
 
 def _show(base: Base, world: World, path: str, people: Sequence[Declared]) -> None:

@@ -14,6 +14,8 @@ from .reasons import Reason
 
 def today(logbook: Logbook) -> Fitting:
     """The fitting with the doses and rungs of the next session, instead of those that the athlete began with."""
+    if not logbook.sessions:
+        return logbook.fitting
     fitting = logbook.fitting
     hands = AtHand(fitting.athlete)
     now = {

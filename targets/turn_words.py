@@ -16,14 +16,25 @@ EASIER: Final = "That was in an easier week, which counts for nothing."
 GOOD: Final = "Every set reached its target"
 
 
+def next_session(athlete: str, program: str, revision: int, session: str) -> str:
+    return f"{session} for {athlete} ({program}, revision {revision}): what comes next"
+
+
+def last_logged(sessions: int, day: str) -> str:
+    if not sessions:
+        return "Nothing is logged yet: this is where to begin."
+    return f"{words.counted(sessions, 'session', 'sessions')} logged, the last on {day}."
+
+
 def done(day: str, what: str) -> str:
     return f"On {day}: {what}." if what else f"On {day} it was done."
 
 
 def moved(axis: str, now: str, passed: list[str], back: list[str]) -> str:
-    """`Every set reached its target, so the load is now 12 kg, and the repetitions go back.`"""
+    """`Every set reached its target, so it moves on: load 12 kg; repetitions as at the beginning.`"""
     why = f" ({'; '.join(passed)})" if passed else ""
-    told = f"{GOOD}{why}, so {axis}: {now}" if now else f"{GOOD}{why}, so {axis} goes up"
+    what = now if now.endswith(axis) else f"{axis} {now}" if now else f"{axis} goes up"
+    told = f"{GOOD}{why}, so it moves on: {what}"
     return f"{told}; {words.joined(back)} as at the beginning." if back else f"{told}."
 
 

@@ -25,7 +25,7 @@ def why_next(stands: Stands) -> str:
 def done_told(step: Step) -> str:
     """What a log says of a movement: `8 8 7 with 10 kg`, `20 seconds and 25 seconds, on the knees`."""
     done = step.done
-    figures = [words.amount(each) if isinstance(each, Quantity) else str(each) for each in done.results]
+    figures = [_measured(each) if isinstance(each, Quantity) else str(each) for each in done.results]
     counts = all(isinstance(each, int) for each in done.results)
     told = [" ".join(figures) if counts else words.joined(figures)]
     if done.load is not None:
@@ -33,6 +33,10 @@ def done_told(step: Step) -> str:
     if done.rung is not None:
         told.append(telling.rung_text(step.asked.movement, done.rung))
     return ", ".join(filter(None, told))
+
+
+def _measured(told: Quantity) -> str:
+    return telling.duration(told.base) if told.dimension == "time" and told.base >= 60 else words.amount(told)
 
 
 def _what_follows(stands: Stands, step: Step) -> str:

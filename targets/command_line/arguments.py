@@ -82,6 +82,13 @@ examples:
 
 Each figure is told from its causes, with the file and line that each comes from."""
 
+NEXT = """\
+examples:
+  setwright next --for maren                           what her next sessions ask for, and why
+  setwright next programs/hall --for crew --session main
+
+What was logged is judged session by session. Without a log it is where the athlete begins."""
+
 COMPLETION = """\
 examples:
   setwright completion bash > ~/.local/share/bash-completion/completions/setwright
@@ -218,6 +225,13 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
     why.add_argument("athlete", metavar="ATHLETE", help="the name of an athlete")
     why.add_argument("movement", metavar="MOVEMENT", help="the name of a movement of the program")
     why.add_argument("source", metavar="SOURCE", nargs="?", default=".", help="a .coach file, or a folder of them (.)")
+
+    following = command("next", "tell what the next session asks for, and why", NEXT, [findings, choice])
+    following.add_argument(
+        "source", metavar="SOURCE", nargs="?", default=".", help="a .coach file, or a folder of them (.)"
+    )
+    following.add_argument("--for", metavar="NAME", dest="people", required=True, help="an athlete, or a group of them")
+    following.add_argument("--session", metavar="NAME", help="this session alone")
 
     completion = command("completion", "print what completes commands in your shell", COMPLETION)
     completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")

@@ -21,9 +21,9 @@ def run(options: argparse.Namespace) -> int:
     result = compile_source(options.source, options.project)
     wrong = [found for found in result.diagnostics if found.severity == "error"]
     tell_findings(wrong, options, sys.stderr)
-    athlete = _athlete(result.project, options.athlete)
+    athlete = athlete_of(result.project, options.athlete)
     meant = chosen_programs(result, options.source, options) if options.program or options.revision else ()
-    programs = meant or _trained_by(result.project, athlete)
+    programs = meant or trained_by(result.project, athlete)
     fittings = [fit(program, athlete) for program in programs]
     told = [
         explain(fitting, choice, options.movement)
@@ -37,7 +37,8 @@ def run(options: argparse.Namespace) -> int:
     return int(has_errors(wrong))
 
 
-def _athlete(project: Project, name: str) -> Athlete:
+def athlete_of(project: Project, name: str) -> Athlete:
+    """The athlete of a name."""
     found = next((athlete for athlete in project.athletes if athlete.name == name), None)
     if found is not None:
         return found
@@ -45,7 +46,8 @@ def _athlete(project: Project, name: str) -> Athlete:
     raise Refusal(f"there is no athlete `{name}` here. {suggestion(name, known) if known else 'It declares none.'}")
 
 
-def _trained_by(project: Project, athlete: Athlete) -> tuple[Program, ...]:
+def trained_by(project: Project, athlete: Athlete) -> tuple[Program, ...]:
+    """The programs by which an athlete trains."""
     programs = tuple(program for program, athletes in in_training(project) if athlete in athletes)
     if not programs:
         known = ", ".join(dict.fromkeys(program.name for program in project.programs))
@@ -65,17 +67,17 @@ def _lines(told: Explanation, columns: int) -> Iterator[str]:
     indent = max(len(figure.name) for figure in told.figures) + 4
     for figure in told.figures:
         yield ""
-        yield from _wrapped(figure.told, f"  {figure.name}".ljust(indent), indent, columns)
+        yield from wrapped(figure.told, f"  {figure.name}".ljust(indent), indent, columns)
         shown: set[str] = set()
         for cause in figure.causes:
-            yield from _wrapped(cause.told, " " * (indent + 2), indent + 2, columns)
+            yield from wrapped(cause.told, " " * (indent + 2), indent + 2, columns)
             lines = [line for line in cause.lines if line[0] not in shown]
             shown |= {place for place, _ in lines}
             for place, text in lines:
-                yield from _wrapped(f"{place}  {text}", " " * (indent + 4), indent + 6, columns)
+                yield from wrapped(f"{place}  {text}", " " * (indent + 4), indent + 6, columns)
 
 
-def _wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:
+def wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:
     """The text in lines, in which no figure is parted from its unit."""
     lines = textwrap.wrap(
         re.sub(r"(?<=\d) (?=[a-z%])", "\N{NO-BREAK SPACE}", text),

@@ -10,9 +10,11 @@ from typing import Literal
 import attrs
 
 from ...compiler.fitting import Fitting, fit
+from ...compiler.logbook import logbook_of
 from ...compiler.person import Base, compile_base, compile_person
 from ...compiler.pipeline import uncollected
 from ...compiler.roster import Piece
+from ...compiler.today import today
 from ...grammar.diagnostic import Diagnostic
 from ..pack import pack
 from .record import Record, Told, edition, is_whole, key, plain, read_record, write_folder, write_record
@@ -104,7 +106,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
         return Outcome(wanted.name, "none", stamp, findings=findings)
     contents: dict[str, str] = {}
     for fitting in fittings:
-        contents |= pack(fitting)
+        contents |= pack(today(logbook_of(fitting, base.project.programs, person.logs)))
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
     rows = [_row(fitting, person.diagnostics) for fitting in fittings]
