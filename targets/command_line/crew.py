@@ -24,6 +24,7 @@ from ..crew.overview import write_overview
 from ..crew.partition import Outcome, Shared, Wanted, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, open_store
+from ..overview import Row, open_point
 from .crew_report import MOST_NAMES, Report, tell
 from .progress import watched
 from .sources import places
@@ -51,7 +52,7 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     store = open_store(options.to)
     findings, common = _findings_of_base(loaded, roster, store)
     texts = Texts(files, roster, loaded)
-    shown = [*told(findings, texts.source_of("")), *_strangers(loaded, roster, texts)]
+    shown = [*texts.findings("", findings), *_strangers(loaded, roster, texts)]
     if has_errors(shown):
         tell_findings(shown, options, sys.stderr)
         print(f"{errors_counted(shown)}: nothing is written.", file=sys.stderr)
@@ -61,8 +62,8 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     report = Report(names, everything=options.format == "json")
     for outcome in _outcomes(options, shared, roster, names):
         report.add(outcome)
-    _finish(store, report, common, findings)
-    tell_findings([*shown, *report.findings(texts.source_of)], options, sys.stderr)
+    _finish(store, report, common, findings, texts)
+    tell_findings([*shown, *report.findings(texts.findings)], options, sys.stderr)
     tell(report, options, store)
     return 1 if report.failed else 0
 
@@ -82,7 +83,7 @@ def _strangers(loaded: Loaded, roster: Roster, texts: Texts) -> Iterator[Diagnos
     """What is wrong with logs of those who are no athletes of the project."""
     for name in roster.strangers():
         person = compile_person(base_of(loaded), roster.pieces(name))
-        yield from told(plain(person.diagnostics, person.sources), texts.source_of(name))
+        yield from texts.findings(name, plain(person.diagnostics, person.sources))
 
 
 @attrs.frozen
@@ -93,9 +94,9 @@ class Texts:
     roster: Roster
     loaded: Loaded
 
-    def source_of(self, name: str) -> Sources:
-        """The texts for findings on one athlete."""
-        return Sources(self, name)
+    def findings(self, name: str, findings: Iterable[Told]) -> list[Diagnostic]:
+        """Findings on one athlete, or with "" on what all share, at the lines of today."""
+        return told(findings, Sources(self, name))
 
 
 @attrs.define
@@ -194,7 +195,7 @@ def _partitions(people: Iterable[Wanted], size: int) -> Iterator[tuple[Wanted, .
         yield partition
 
 
-def _finish(store: Store, report: Report, common: str, findings: list[Told]) -> None:
+def _finish(store: Store, report: Report, common: str, findings: list[Told], texts: Texts) -> None:
     """The overview, where it may have changed, and the record of the whole."""
     made_from = f"{common} {report.fingerprint}"
     before = read_record(store, "")
@@ -202,7 +203,15 @@ def _finish(store: Store, report: Report, common: str, findings: list[Told]) -> 
         return
     files = dict(before.files) if before else {}
     if len(report.names) > 1:
-        written = write_overview(store, before, report.names, report.without_pack)
+        rows = {name: _row_without(outcome, texts) for name, outcome in report.without.items()}
+        written = write_overview(store, before, report.names, rows, texts.findings)
         report.overview = written.changed
         files = written.files
     write_record(store, "", Record(made_from, files, findings))
+
+
+def _row_without(outcome: Outcome, texts: Texts) -> Row:
+    """The row of somebody who has no pack, and why."""
+    found = texts.findings(outcome.name, outcome.findings)
+    errors = tuple(open_point(one) for one in found if one.severity == "error")
+    return Row(outcome.name, outcome.title, errors=errors)

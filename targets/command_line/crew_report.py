@@ -6,20 +6,20 @@ import argparse
 import hashlib
 import sys
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Iterable, Iterator
+from operator import itemgetter
 from typing import Generic, TextIO, TypeVar
 
 import attrs
 
 from ...grammar.diagnostic import Diagnostic
-from ...grammar.source import Source
+from ..crew.overview import Finding
 from ..crew.partition import Outcome
-from ..crew.record import Told, read_record, told
+from ..crew.record import Told, read_record
 from ..crew.store import Store
 from .terminal import counted, result_stream
 
 MOST_NAMES = 20  # files or people that are named one by one
-NO_PROGRAM = "Trains by no program that was asked for."
 MOST_OF_ONE = 3  # changed files of one person that are named one by one
 MOST_FINDINGS = 100  # findings that are told, when a person reads them
 
@@ -62,7 +62,7 @@ class Report:
     same: int = 0
     found: First[tuple[str, Told]] = attrs.field(init=False)  # name of the person, and a finding
     shared: dict[str, tuple[int, str, Told]] = attrs.field(factory=dict)  # findings in what all share, each once
-    without_pack: dict[str, str] = attrs.field(factory=dict)  # name, and why
+    without: dict[str, Outcome] = attrs.field(factory=dict)  # those who have no pack
     overview: tuple[str, ...] = ()
     _stamp: int = 0
 
@@ -83,10 +83,8 @@ class Report:
             self.changes.add((place, number), line)
         for number, finding in enumerate(outcome.findings):
             self._find(outcome.name, (int(finding[1] != "error"), place, number), finding)
-        if outcome.what == "failed":
-            self.without_pack[outcome.name] = next((one[2] for one in outcome.findings if one[1] == "error"), "")
-        elif outcome.what == "none":
-            self.without_pack[outcome.name] = NO_PROGRAM
+        if outcome.what in ("failed", "none"):
+            self.without[outcome.name] = outcome
         stamp = hashlib.sha256(f"{place} {outcome.name} {outcome.what == 'none'} {outcome.made_from}".encode())
         self._stamp ^= int.from_bytes(stamp.digest()[:16])
 
@@ -109,12 +107,12 @@ class Report:
         """Stands for what everybody's pack was made from, in whatever order it was told."""
         return f"{len(self.names)}-{self._stamp:032x}"
 
-    def findings(self, source_of: Callable[[str], Callable[[int | str], Source]]) -> Iterator[Diagnostic]:
+    def findings(self, finding: Finding) -> Iterator[Diagnostic]:
         """The findings, as many as are told, in the order of the people."""
         some = [(place, name, finding) for place, name, finding in self.shared.values()]
         some += [(self.place[name], name, finding) for name, finding in self.found]
-        for _, name, finding in sorted(some, key=lambda one: one[0]):
-            yield from told([finding], source_of(name))
+        for _, name, one in sorted(some, key=itemgetter(0)):
+            yield from finding(name, [one])
 
 
 def tell(report: Report, options: argparse.Namespace, store: Store) -> None:
@@ -129,19 +127,13 @@ def tell(report: Report, options: argparse.Namespace, store: Store) -> None:
         print(f"  {name}", file=stream)
     if report.same:
         print(f"  ({counted(report.same, 'file')} already as they should be)", file=stream)
-    for what, names in (
-        ("without a pack, because of errors", [one for one in report.without_pack if _failed(report, one)]),
-        ("in no program that was asked for", [one for one in report.without_pack if not _failed(report, one)]),
-    ):
-        _people(what, sorted(names, key=report.place.__getitem__), stream)
-    stale = [one for one in report.without_pack if read_record(store, one) is not None]
-    _people("an earlier pack stays as it was", sorted(stale, key=report.place.__getitem__), stream)
+    without = sorted(report.without.values(), key=lambda one: report.place[one.name])
+    _people("without a pack, because of errors", [one.name for one in without if one.what == "failed"], stream)
+    _people("in no program that was asked for", [one.name for one in without if one.what == "none"], stream)
+    stale = [one.name for one in without if read_record(store, one.name) is not None]
+    _people("an earlier pack stays as it was", stale, stream)
     others = [one for one in store.folders() if one not in report.place and read_record(store, one) is not None]
     _people("not asked for, left as they are", others, stream)
-
-
-def _failed(report: Report, name: str) -> bool:
-    return report.without_pack[name] != NO_PROGRAM
 
 
 def _people(what: str, names: list[str], stream: TextIO | None) -> None:

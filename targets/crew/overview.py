@@ -1,19 +1,66 @@
-"""The coach's overview of a crew, put together from the records of its packs."""
+"""The coach's overview of a crew, put together from the records of its packs, and never all of it in memory."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from typing import Any
+import hashlib
+import json
+import tempfile
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
 
-from .record import Record, Written, read_record, write_folder
+import attrs
+
+from ...grammar.diagnostic import Diagnostic
+from ..overview import Row, as_json, from_json, open_point, render_overview
+from .record import Record, Told, Written, is_as_made, read_record, tidy
 from .store import Store
 
+# The findings of a person, as they are told of the sources of today.
+Finding = Callable[[str, Sequence[Told]], Iterable[Diagnostic]]
 
-def write_overview(store: Store, before: Record | None, names: tuple[str, ...], without: Mapping[str, str]) -> Written:
-    """Writes the overview of the people who were meant; `without` says of some why they have no pack."""
-    rows: list[dict[str, Any]] = []
+
+def write_overview(
+    store: Store, before: Record | None, names: Iterable[str], without: Mapping[str, Row], finding: Finding
+) -> Written:
+    """Writes the overview of the people who were meant; `without` are the rows of those who have no pack."""
+    with tempfile.TemporaryDirectory() as folder:
+        rows = Path(folder) / "rows"
+        with rows.open("w", encoding="utf-8") as file:
+            file.writelines(f"{json.dumps(as_json(row))}\n" for row in _rows(store, names, without, finding))
+        files: dict[str, tuple[int, str]] = {}
+        changed = []
+        there = store.listing("")
+        for name, pieces in render_overview(lambda: _read(rows)).items():
+            made = Path(folder) / name
+            files[name] = _write(made, pieces)
+            if name not in there or not is_as_made(store, name, there[name], files[name], 0):
+                store.place(name, made)
+                changed.append(name)
+        return Written(files, tuple(changed), tidy(store, "", there, before, files))
+
+
+def _rows(store: Store, names: Iterable[str], without: Mapping[str, Row], finding: Finding) -> Iterator[Row]:
     for name in names:
-        record = read_record(store, name) if name not in without else None
-        rows += record.rows if record is not None else [{"name": name, "title": name, "program": without.get(name, "")}]
-    text = "".join(f"- {row['title']}: {row['program']}\n" for row in rows)
-    return write_folder(store, "", before, {"overview.md": text})
+        if name in without:
+            yield without[name]
+        elif (record := read_record(store, name)) is not None:
+            found = list(finding(name, record.findings))
+            warnings = tuple(open_point(one) for one in found if one.severity == "warning")
+            yield from (attrs.evolve(from_json(row), warnings=warnings) for row in record.rows)
+
+
+def _read(rows: Path) -> Iterator[Row]:
+    with rows.open(encoding="utf-8") as file:
+        yield from (from_json(json.loads(line)) for line in file)
+
+
+def _write(path: Path, pieces: Iterable[str]) -> tuple[int, str]:
+    """Writes a text that comes in pieces; its size and SHA-256."""
+    size, digest = 0, hashlib.sha256()
+    with path.open("wb") as file:
+        for piece in pieces:
+            content = piece.encode()
+            file.write(content)
+            digest.update(content)
+            size += len(content)
+    return size, digest.hexdigest()

@@ -15,7 +15,7 @@ from ...compiler.person import Base, compile_base, compile_person
 from ...compiler.pipeline import uncollected
 from ...compiler.roster import Piece
 from ...compiler.today import today
-from ...grammar.diagnostic import Diagnostic
+from ..overview import as_json, row_of
 from ..pack import pack
 from .record import Record, Told, edition, is_whole, key, plain, read_record, write_folder, write_record
 from .store import open_store
@@ -56,6 +56,7 @@ class Outcome:
     """
 
     name: str
+    title: str
     what: Literal["made", "kept", "failed", "none"]
     made_from: str
     changed: tuple[str, ...] = ()
@@ -87,7 +88,7 @@ def kept(shared: Shared, wanted: Wanted) -> Outcome | None:
     record = read_record(store, wanted.name)
     if record is None or record.made_from != made_from(shared, wanted) or not is_whole(store, wanted.name, record):
         return None
-    return Outcome(wanted.name, "kept", record.made_from, same=len(record.files), findings=tuple(record.findings))
+    return Outcome(wanted.name, "", "kept", record.made_from, same=len(record.files), findings=tuple(record.findings))
 
 
 @lru_cache(maxsize=2)
@@ -99,20 +100,21 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     base, stamp = _base(shared), made_from(shared, wanted)
     person = compile_person(base, wanted.pieces)
     findings = tuple(plain(person.diagnostics, person.sources))
+    title = wanted.name if person.athlete is None else person.athlete.title
     if person.athlete is None or person.has_errors:
-        return Outcome(wanted.name, "failed", stamp, findings=findings)
+        return Outcome(wanted.name, title, "failed", stamp, findings=findings)
     fittings = list(_asked_for(shared, base, person.fittings))
     if not fittings:
-        return Outcome(wanted.name, "none", stamp, findings=findings)
+        return Outcome(wanted.name, title, "none", stamp, findings=findings)
     contents: dict[str, str] = {}
     for fitting in fittings:
         contents |= pack(today(logbook_of(fitting, base.project.programs, person.logs)))
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
-    rows = [_row(fitting, person.diagnostics) for fitting in fittings]
+    rows = [as_json(row_of(fitting, ())) for fitting in fittings]  # findings are kept beside
     write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
     same = len(contents) - len(written.changed)
-    return Outcome(wanted.name, "made", stamp, written.changed, written.removed, same, findings)
+    return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, same, findings)
 
 
 def _asked_for(shared: Shared, base: Base, fittings: Iterable[Fitting]) -> Iterator[Fitting]:
@@ -126,7 +128,3 @@ def _asked_for(shared: Shared, base: Base, fittings: Iterable[Fitting]) -> Itera
             continue
         other = [one for one in base.project.programs if (one.name, one.revision) == (program.name, shared.revision)]
         yield from (fit(one, fitting.athlete) for one in other)
-
-
-def _row(fitting: Fitting, findings: Iterable[Diagnostic]) -> dict[str, object]:
-    return {"name": fitting.athlete.name, "title": fitting.athlete.title, "program": fitting.program.title}

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Container, Iterable, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -70,12 +70,13 @@ def is_whole(store: Store, folder: str, record: Record) -> bool:
         return False
     since = there[RECORD].written
     return all(
-        name in there and _is_as_made(store, _join(folder, name), there[name], made, since)
+        name in there and is_as_made(store, _join(folder, name), there[name], made, since)
         for name, made in record.files.items()
     )
 
 
-def _is_as_made(store: Store, name: str, kept: Kept, made: tuple[int, str], since: int | None) -> bool:
+def is_as_made(store: Store, name: str, kept: Kept, made: tuple[int, str], since: int | None) -> bool:
+    """Whether a file is as it was made; one that is older than its record is not read."""
     if kept.size != made[0]:
         return False
     if since is None or kept.written is None or kept.written <= since:
@@ -111,10 +112,18 @@ def write_folder(store: Store, folder: str, before: Record | None, contents: Map
         if known is None or known.size != len(content) or store.read(_join(folder, name)) != content:
             store.write(_join(folder, name), content)
             changed.append(name)
-    gone = [name for name in (before.files if before else ()) if name in there and name not in contents]
+    gone = tidy(store, folder, there, before, contents)
+    return Written(files, tuple(changed), gone)
+
+
+def tidy(
+    store: Store, folder: str, there: Mapping[str, Kept], before: Record | None, made: Container[str]
+) -> tuple[str, ...]:
+    """Takes away what an earlier build made and this one does not, which it names, and what was left unfinished."""
+    gone = [name for name in (before.files if before else ()) if name in there and name not in made]
     for name in [*gone, *(name for name in there if name.startswith(UNFINISHED))]:
         store.remove(_join(folder, name))
-    return Written(files, tuple(changed), tuple(gone))
+    return tuple(gone)
 
 
 # What a build depends on beside the sources

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+import shutil
+from collections.abc import Callable, Iterator
 from contextlib import suppress
 from functools import lru_cache
 from importlib import import_module
 from itertools import count
 from pathlib import Path
-from typing import Any, Protocol
+from typing import Any, BinaryIO, Protocol
 
 import attrs
 
@@ -39,6 +40,9 @@ class Store(Protocol):
 
     def write(self, name: str, content: bytes) -> None:
         """Writes a file in place of any that was there, made with its folder where that is missing."""
+
+    def place(self, name: str, file: Path) -> None:
+        """Writes what a file of this machine holds, which may be more than fits into memory."""
 
     def remove(self, name: str) -> None:
         """Takes a file away, if it is there."""
@@ -81,45 +85,66 @@ class Folder:
             return None
 
     def write(self, name: str, content: bytes) -> None:
+        self._replace(f"{self.root}/{name}", lambda file: file.write(content))
+
+    def place(self, name: str, file: Path) -> None:
+        def copy(new: BinaryIO) -> None:
+            with file.open("rb") as made:
+                shutil.copyfileobj(made, new)
+
+        self._replace(f"{self.root}/{name}", copy)
+
+    def _replace(self, target: str, fill: Callable[[BinaryIO], object]) -> None:
         # Not forced to the disk: a build can be made again, and what a power cut may leave of a file does not have the size
         # that the record tells, so that the next build makes it anew. Forcing it would double the time of a build.
-        target = self.root / name
         for _ in range(3):
-            unfinished = self._beside(target, content)
+            unfinished = _beside(target, fill)
             try:
                 os.replace(unfinished, target)
                 return
             except FileNotFoundError:  # another build in the same folder took it for one left behind
                 continue
             except BaseException:
-                unfinished.unlink(missing_ok=True)
+                _unlink(unfinished)
                 raise
-        raise FileNotFoundError(2, "another build is writing into this folder", str(target))
-
-    def _beside(self, target: Path, content: bytes) -> Path:
-        """A finished file in the folder of its target, readable by whom the folder, or the file before it, lets read."""
-        for number in count():
-            path = target.with_name(f"{UNFINISHED}{os.getpid()}-{number}")
-            try:
-                descriptor = os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
-            except FileNotFoundError:
-                target.parent.mkdir(parents=True, exist_ok=True)
-                continue
-            except FileExistsError:
-                continue
-            break
-        try:
-            with open(descriptor, "wb") as file:
-                file.write(content)
-            with suppress(FileNotFoundError):
-                path.chmod(target.stat().st_mode & 0o777)
-        except BaseException:
-            path.unlink(missing_ok=True)
-            raise
-        return path
+        raise FileNotFoundError(2, "another build is writing into this folder", target)
 
     def remove(self, name: str) -> None:
         (self.root / name).unlink(missing_ok=True)
+
+
+_numbers = count()
+
+
+def _beside(target: str, fill: Callable[[BinaryIO], object]) -> str:
+    """A finished file in the folder of its target, readable by whom the folder, or the file before it, lets read."""
+    folder = os.path.dirname(target)
+    while True:
+        path = f"{folder}/{UNFINISHED}{os.getpid()}-{next(_numbers)}"
+        try:
+            descriptor = os.open(path, _NEW, 0o666)
+            break
+        except FileExistsError:  # of a build on another machine
+            continue
+        except FileNotFoundError:
+            os.makedirs(folder, exist_ok=True)
+    try:
+        with open(descriptor, "wb") as file:
+            fill(file)
+        with suppress(FileNotFoundError):
+            os.chmod(path, os.stat(target).st_mode & 0o777)
+    except BaseException:
+        _unlink(path)
+        raise
+    return path
+
+
+_NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
+
+
+def _unlink(path: str) -> None:
+    with suppress(FileNotFoundError):
+        os.unlink(path)
 
 
 # Places where a file that is put there appears whole, once all of it has arrived.
@@ -157,15 +182,19 @@ class Remote:
         return content
 
     def write(self, name: str, content: bytes) -> None:
+        self._put(name, lambda path: self.files.pipe_file(path, content))
+
+    def place(self, name: str, file: Path) -> None:
+        self._put(name, lambda path: self.files.put_file(str(file), path))
+
+    def _put(self, name: str, put: Callable[[str], object]) -> None:
         target = f"{self.root}/{name}"
         folder, _, last = target.rpartition("/")
         self.files.makedirs(folder, exist_ok=True)
-        if self.whole:
-            self.files.pipe_file(target, content)
-            return
-        unfinished = f"{folder}/{UNFINISHED}{os.getpid()}-{last}"
-        self.files.pipe_file(unfinished, content)
-        self.files.mv(unfinished, target)
+        unfinished = target if self.whole else f"{folder}/{UNFINISHED}{os.getpid()}-{last}"
+        put(unfinished)
+        if not self.whole:
+            self.files.mv(unfinished, target)
 
     def remove(self, name: str) -> None:
         with suppress(FileNotFoundError):

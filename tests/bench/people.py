@@ -29,7 +29,9 @@ def write_project(folder: Path, people: int, seed: int = 1) -> None:
         names = [f"{random.choice(GIVEN)}-{number}" for number in numbers]
         text = "".join(athlete(random, name) for name in names)
         club = f"group club-{first // CLUB}: {', '.join(names)}\n"
-        (folder / f"club-{first // CLUB:03}.coach").write_text(f'use basics\nuse "winter-store-room.coach"\n\n{text}{club}')
+        (folder / f"club-{first // CLUB:03}.coach").write_text(
+            f'use basics\nuse "winter-store-room.coach"\n\n{text}{club}'
+        )
 
 
 def athlete(random: Random, name: str) -> str:
