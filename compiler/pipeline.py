@@ -16,7 +16,7 @@ import attrs
 from ..grammar import nodes, problems
 from ..grammar.diagnostic import Diagnostic, Label
 from ..grammar.nodes import File, Placed
-from ..grammar.parse import cut, parse_declaration
+from ..grammar.parse import cut, ended, parse_declaration
 from ..grammar.source import Source
 from . import model
 from .checks import check_project, names
@@ -291,14 +291,6 @@ def lower_logs(world: World, here: list[Declared], programs: list[model.Program]
 _OF_PEOPLE = re.compile(r"(?:athlete|group|log)(?![\w-])|\d{4}-\d\d-\d\d")
 
 
-def _ended(piece: str) -> str:
-    """A declaration without the comments and blank lines that stand before the next one."""
-    piece = piece.rstrip()
-    while (last := piece.rpartition("\n")[2].lstrip()).startswith("#"):
-        piece = piece[: len(piece) - len(last)].rstrip()
-    return piece
-
-
 def _fingerprint(loaded: Loaded, path: str) -> str:
     """Twelve hexadecimal digits that change with any word of the programs, movements and blocks that a file sees.
 
@@ -309,7 +301,7 @@ def _fingerprint(loaded: Loaded, path: str) -> str:
         text = loaded.files[other].source.text
         for start, end in pairwise([*cut(text), len(text)]):
             if not _OF_PEOPLE.match(text, start):
-                digest.update(_ended(text[start:end]).encode() + b"\n")
+                digest.update(ended(text[start:end]).encode() + b"\n")
     if path in loaded.library_users:
         digest.update(_library_source()[0].text.encode())
     return digest.hexdigest()[:12]

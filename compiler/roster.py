@@ -17,7 +17,7 @@ import attrs
 
 from ..grammar import nodes
 from ..grammar.cleaning import read_source
-from ..grammar.parse import begins_declaration, cut
+from ..grammar.parse import begins_declaration, cut, ended
 from .lower import title
 from .model import Group
 from .project import OUTSIDE, Fetch, Loaded
@@ -148,7 +148,7 @@ def shared_texts(loaded: Loaded) -> dict[str, bytes]:
     """What the packs of all athletes depend on: the declarations of each file, by its path."""
     texts = {path: loaded.files[path].source.text for path in sorted(loaded.files)}
     return {
-        path: "".join(text[start:end].rstrip() + "\n\n" for start, end in declarations(text)).encode()
+        path: "".join(ended(text[start:end]) + "\n\n" for start, end in declarations(text)).encode()
         for path, text in texts.items()
     }
 

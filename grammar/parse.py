@@ -95,6 +95,14 @@ def cut(text: str) -> list[int]:
     return [match.start() for match in _CUT.finditer(text)]
 
 
+def ended(piece: str) -> str:
+    """A declaration without the comments and blank lines that stand before the next one."""
+    piece = piece.rstrip()
+    while (last := piece.rpartition("\n")[2].lstrip()).startswith("#"):
+        piece = piece[: len(piece) - len(last)].rstrip()
+    return piece
+
+
 def parse_declaration(
     source: Source, offset: int, text: str, muted: frozenset[int] = frozenset()
 ) -> tuple[Placed | None, list[Diagnostic]]:

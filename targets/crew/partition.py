@@ -15,6 +15,7 @@ from ...compiler.person import Base, compile_base, compile_person
 from ...compiler.pipeline import uncollected
 from ...compiler.roster import Piece
 from ...compiler.today import today
+from ...grammar.parse import ended
 from ..overview import as_json, row_of
 from ..pack import pack
 from .record import Record, Told, edition, is_whole, key, plain, read_record, write_folder, write_record
@@ -78,7 +79,7 @@ _ALONE = Lock()  # a worker may call from several threads, and a parser serves o
 
 def made_from(shared: Shared, wanted: Wanted) -> str:
     """Stands for all that a person's pack is made from. Where in its file a piece stands takes no part."""
-    parts = [part for piece in wanted.pieces for part in (piece.path, piece.text.rstrip())]
+    parts = [part for piece in wanted.pieces for part in (piece.path, ended(piece.text))]
     return key(shared.made_from, wanted.name, *parts)
 
 

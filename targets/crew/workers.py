@@ -6,7 +6,9 @@ Each takes partitions as they are needed and gives outcomes as they come, so tha
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from itertools import islice
 from threading import Thread
 from typing import Any
@@ -14,6 +16,7 @@ from typing import Any
 from .partition import OtherEdition, Outcome, Shared, Wanted, build_partition
 from .record import edition
 
+PATIENCE = 20  # seconds to wait for a cluster to answer
 Partition = tuple[Wanted, ...]
 
 
@@ -41,7 +44,8 @@ def in_processes(shared: Shared, partitions: Iterable[Partition], jobs: int) -> 
     waiting = iter(partitions)
     with ProcessPoolExecutor(jobs, start, _begin, (shared,)) as pool:
         try:
-            running = {pool.submit(_in_process, people) for people in islice(waiting, 2 * jobs)}
+            with _interrupts_held():
+                running = {pool.submit(_in_process, people) for people in islice(waiting, 2 * jobs)}
             while running:
                 done, running = wait(running, return_when=FIRST_COMPLETED)
                 running |= {pool.submit(_in_process, people) for people in islice(waiting, len(done))}
@@ -57,13 +61,25 @@ def in_processes(shared: Shared, partitions: Iterable[Partition], jobs: int) -> 
             raise
 
 
+@contextmanager
+def _interrupts_held() -> Iterator[None]:
+    """Lets Ctrl-C wait while processes start: they keep that, where a system has it, and so do not complain of it."""
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 _shared: Shared | None = None
 
 
 def _begin(shared: Shared) -> None:
     """Readies a process that builds: it keeps what all share, and ends when the one that started it is gone."""
     import gc
-    import signal
     from multiprocessing import parent_process
     from multiprocessing.connection import wait
 
@@ -99,7 +115,7 @@ def on_cluster(shared: Shared, partitions: Iterable[Partition], address: str) ->
         def submitted(count: int) -> list[Any]:
             return [client.submit(build_partition, base, people, pure=False) for people in islice(waiting, count)]
 
-        running = distributed.as_completed(submitted(4 * ready))
+        running = distributed.as_completed(submitted(4 * ready), loop=client.loop)
         for one in running:
             outcomes = _result(distributed, one, address)
             running.update(submitted(1))
@@ -121,7 +137,7 @@ def _distributed() -> Any:
 
 def _client(distributed: Any, address: str) -> Any:
     try:
-        return distributed.Client(address, timeout=10, set_as_default=False)
+        return distributed.Client(address, timeout=PATIENCE, set_as_default=False)
     except (OSError, ValueError, TimeoutError):
         raise Unbuildable(
             f"no Dask scheduler answers at {address}. Start one with `dask scheduler`, and give the address that it prints."
@@ -131,7 +147,7 @@ def _client(distributed: Any, address: str) -> Any:
 def _ready(client: Any, address: str, shared: Shared) -> int:
     """How many partitions the workers can build at once; raises where there is no worker, or one with another Setwright."""
     try:
-        client.wait_for_workers(1, timeout=20)
+        client.wait_for_workers(1, timeout=PATIENCE)
     except TimeoutError:
         raise Unbuildable(
             f"the scheduler at {address} has no workers. Start some with `dask worker {address}`."
