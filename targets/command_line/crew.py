@@ -24,7 +24,7 @@ from ..crew.overview import write_overview
 from ..crew.partition import Outcome, Shared, Wanted, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, open_store
-from ..overview import Row, open_point
+from ..overview import row_without
 from .crew_report import MOST_NAMES, Report, tell
 from .progress import watched
 from .sources import places
@@ -62,7 +62,7 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     report = Report(names, everything=options.format == "json")
     for outcome in _outcomes(options, shared, roster, names):
         report.add(outcome)
-    _finish(store, report, common, findings, texts)
+    _finish(store, report, common, findings)
     tell_findings([*shown, *report.findings(texts.findings)], options, sys.stderr)
     tell(report, options, store)
     return 1 if report.failed else 0
@@ -195,7 +195,7 @@ def _partitions(people: Iterable[Wanted], size: int) -> Iterator[tuple[Wanted, .
         yield partition
 
 
-def _finish(store: Store, report: Report, common: str, findings: list[Told], texts: Texts) -> None:
+def _finish(store: Store, report: Report, common: str, findings: list[Told]) -> None:
     """The overview, where it may have changed, and the record of the whole."""
     made_from = f"{common} {report.fingerprint}"
     before = read_record(store, "")
@@ -203,15 +203,11 @@ def _finish(store: Store, report: Report, common: str, findings: list[Told], tex
         return
     files = dict(before.files) if before else {}
     if len(report.names) > 1:
-        rows = {name: _row_without(outcome, texts) for name, outcome in report.without.items()}
-        written = write_overview(store, before, report.names, rows, texts.findings)
+        rows = {
+            name: row_without(name, outcome.title, [one[2] for one in outcome.findings if one[1] == "error"])
+            for name, outcome in report.without.items()
+        }
+        written = write_overview(store, before, report.names, rows)
         report.overview = written.changed
         files = written.files
     write_record(store, "", Record(made_from, files, findings))
-
-
-def _row_without(outcome: Outcome, texts: Texts) -> Row:
-    """The row of somebody who has no pack, and why."""
-    found = texts.findings(outcome.name, outcome.findings)
-    errors = tuple(open_point(one) for one in found if one.severity == "error")
-    return Row(outcome.name, outcome.title, errors=errors)

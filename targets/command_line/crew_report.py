@@ -6,14 +6,13 @@ import argparse
 import hashlib
 import sys
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from operator import itemgetter
 from typing import Generic, TextIO, TypeVar
 
 import attrs
 
 from ...grammar.diagnostic import Diagnostic
-from ..crew.overview import Finding
 from ..crew.partition import Outcome
 from ..crew.record import Told, read_record
 from ..crew.store import Store
@@ -25,6 +24,10 @@ MOST_FINDINGS = 100  # findings that are told, when a person reads them
 
 
 Thing = TypeVar("Thing")
+
+
+# The findings of a person from those that are kept, as they are told of the sources of today.
+Finding = Callable[[str, Iterable[Told]], Iterable[Diagnostic]]
 
 
 @attrs.define

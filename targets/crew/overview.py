@@ -5,28 +5,21 @@ from __future__ import annotations
 import hashlib
 import json
 import tempfile
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
-import attrs
-
-from ...grammar.diagnostic import Diagnostic
-from ..overview import Row, as_json, from_json, open_point, render_overview
-from .record import Record, Told, Written, is_as_made, read_record, tidy
+from ..overview import Row, as_json, from_json, render_overview
+from .record import Record, Written, is_as_made, read_record, tidy
 from .store import Store
 
-# The findings of a person, as they are told of the sources of today.
-Finding = Callable[[str, Sequence[Told]], Iterable[Diagnostic]]
 
-
-def write_overview(
-    store: Store, before: Record | None, names: Iterable[str], without: Mapping[str, Row], finding: Finding
-) -> Written:
+def write_overview(store: Store, before: Record | None, names: Iterable[str], without: Mapping[str, Row]) -> Written:
     """Writes the overview of the people who were meant; `without` are the rows of those who have no pack."""
     with tempfile.TemporaryDirectory() as folder:
         rows = Path(folder) / "rows"
         with rows.open("w", encoding="utf-8") as file:
-            file.writelines(f"{json.dumps(as_json(row))}\n" for row in _rows(store, names, without, finding))
+            file.writelines(f"{json.dumps(row)}\n" for row in _rows(store, names, without))
         files: dict[str, tuple[int, str]] = {}
         changed = []
         there = store.listing("")
@@ -39,14 +32,12 @@ def write_overview(
         return Written(files, tuple(changed), tidy(store, "", there, before, files))
 
 
-def _rows(store: Store, names: Iterable[str], without: Mapping[str, Row], finding: Finding) -> Iterator[Row]:
+def _rows(store: Store, names: Iterable[str], without: Mapping[str, Row]) -> Iterator[dict[str, Any]]:
     for name in names:
         if name in without:
-            yield without[name]
+            yield as_json(without[name])
         elif (record := read_record(store, name)) is not None:
-            found = list(finding(name, record.findings))
-            warnings = tuple(open_point(one) for one in found if one.severity == "warning")
-            yield from (attrs.evolve(from_json(row), warnings=warnings) for row in record.rows)
+            yield from record.rows
 
 
 def _read(rows: Path) -> Iterator[Row]:

@@ -112,7 +112,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
         contents |= pack(today(logbook_of(fitting, base.project.programs, person.logs)))
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
-    rows = [as_json(row_of(fitting, ())) for fitting in fittings]  # findings are kept beside
+    rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]
     write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
     same = len(contents) - len(written.changed)
     return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, same, findings)

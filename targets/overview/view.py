@@ -64,14 +64,14 @@ def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic]) -> Row:
         program.fingerprint[:12],
         changes(fitting),
         replaced.items(),
-        (_told(one) for one in found if one.severity == "warning"),
-        (_told(one) for one in found if one.severity == "error"),
+        (_told(one.message) for one in found if one.severity == "warning"),
+        (_told(one.message) for one in found if one.severity == "error"),
     )
 
 
 def row_without(name: str, title: str, errors: Iterable[str] = ()) -> Row:
-    """The row of an athlete who has no pack: because of errors, or because they train by no program."""
-    return Row(name, title, errors=errors)
+    """The row of an athlete who has no pack: because of errors, whose messages they are, or as they train by no program."""
+    return Row(name, title, errors=map(_told, errors))
 
 
 def as_json(row: Row) -> dict[str, Any]:
@@ -84,9 +84,9 @@ def from_json(kept: Mapping[str, Any]) -> Row:
     return Row(**kept)
 
 
-def _told(finding: Diagnostic) -> str:
+def _told(message: str) -> str:
     """What was found. Not in which line: a row is kept where only lines before it have changed."""
-    return re.sub("`([^`]*)`", lambda match: words.quoted(match[1]), finding.message)
+    return re.sub("`([^`]*)`", lambda match: words.quoted(match[1]), message)
 
 
 # Over all rows
