@@ -1016,6 +1016,8 @@ EXPLAIN_MAXIMUM: Final = "Your training maximum is the load your coach wrote dow
 EXPLAIN_NEXT_LOADS: Final = (
     "“The next heavier load” stands with each movement under “How to do each movement”, with what to take for it."
 )
+ALONE: Final = "While nobody else is there, lift no more than this, whatever a next step says: {}."
+MAXIMUM: Final = "Your training maximum, of which a step in % is a share: {}."
 EXPLAIN_SOURCE: Final = (
     "The letters and figures after “Source” name the text that this sheet was made from: "
     "two sheets with the same ones agree."

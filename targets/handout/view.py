@@ -7,14 +7,15 @@ from collections.abc import Iterator, Mapping
 import attrs
 
 from ...compiler import clock
+from ...compiler.implements import makings, nearest
 from ...compiler.load_scale import loads_of
 from ...compiler.means import means_of
-from ...compiler.model import Amrap, Block, Dose, Entry, Movement, Program, Rung
+from ...compiler.model import Amrap, Athlete, Block, Dose, Entry, Movement, Program, Rung
 from ...compiler.quantity import Quantity
 from ...compiler.remembering import remembered
 from .. import telling, words
 from ..plan import PlannedSession, movements, planned_session
-from ..taking import lifted_with, made_of, next_loads
+from ..taking import lifted_with, made_of, next_loads, told_weight
 from .late import Late, late
 
 
@@ -92,8 +93,27 @@ def _explained(program: Program) -> Iterator[str]:
         yield words.EXPLAIN_EFFORT
     if not all(_shares(program)):
         yield words.EXPLAIN_MAXIMUM
+    if program.athlete is not None:
+        yield from _heaviest(program, program.athlete)
     if program.fingerprint:
         yield words.EXPLAIN_SOURCE
+
+
+def _heaviest(program: Program, athlete: Athlete) -> Iterator[str]:
+    """The maxima of which the steps are shares, and what the athlete stops at where nobody watches."""
+    done = {movement.name: movement for movement in movements(program)}
+    maxima = [(done[name], maximum) for name, maximum in athlete.maxima if name in done]
+    if maxima:
+        yield words.MAXIMUM.format(words.joined([f"{one.title} {words.amount(most)}" for one, most in maxima]))
+    cap = athlete.alone_cap if athlete.alone else None
+    told = [
+        f"{one.title} {told_weight(made.load, program.units)}"
+        for one, most in maxima
+        if cap is not None
+        if (made := nearest(makings(athlete, one), most.base * cap.base)) is not None and made.load is not None
+    ]
+    if told:
+        yield words.ALONE.format(words.joined(told))
 
 
 def _shares(program: Program) -> Iterator[bool]:

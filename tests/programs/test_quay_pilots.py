@@ -14,6 +14,7 @@ from setwright.compiler.model import Program, Project
 from setwright.compiler.pipeline import Result
 from setwright.compiler.quantity import UNITS
 from setwright.compiler.trim import Version, trim
+from setwright.targets.pack import pack
 
 from .scenarios import comes, entries, fitted, movements, starts_that_cannot_be_made, without_a_rule
 
@@ -156,3 +157,18 @@ def test_every_start_can_be_made_and_the_weeks_to_come_hold_nothing_to_tell(proj
 def test_the_rules_tell_when_to_stop_and_what_to_do_alone(program: Program) -> None:
     for word in ("Alone", "safety bars", "Stop at once", "physician", "chest"):
         assert word in program.rules
+
+
+def test_the_sheets_of_those_who_train_alone_tell_where_to_stop(project: Project) -> None:
+    told: dict[str, str | None] = {}
+    for one in project.athletes:
+        (fitting,) = fitted(project, one.name)
+        lines = pack(fitting)[f"{one.name}-boat-shed-handout.md"].split("\n")
+        told[one.name] = next((line for line in lines if line.startswith("- While nobody else is there")), None)
+    assert told["joss"] is None
+    # 85 % of 175, 220 and 100 lb are 148.75, 187 and 85 lb; the bar is loaded by 5 lb.
+    assert told["ewa"] is not None
+    assert told["ewa"].endswith(": Back squat 145 lb, Deadlift 185 lb and Bench press 85 lb.")
+    # 80 % of 230, 140 and 85 lb are 184, 112 and 68 lb.
+    assert told["bram"] is not None
+    assert told["bram"].endswith(": Deadlift 180 lb, Bench press 110 lb and Overhead press 65 lb.")
