@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
 from math import floor
 
@@ -10,7 +10,7 @@ from ..compiler import implements
 from ..compiler.course import course_of
 from ..compiler.implements import serves
 from ..compiler.means import MeansOf
-from ..compiler.model import Athlete, Block, Entry, Implement, Made, Movement, Program
+from ..compiler.model import Athlete, Block, Dose, Entry, Implement, Made, Movement, Program, Rule
 from ..compiler.quantity import UNITS, Quantity, decimal_text
 from . import words
 
@@ -63,27 +63,54 @@ def takes(program: Program, entry: Entry, kept: int) -> tuple[tuple[str, str], .
 
 
 def next_loads(program: Program, block: Block, entry: Entry, means: MeansOf) -> tuple[tuple[str, str], ...]:
-    """The loads that follow on that of an entry, one step after another, and how each is made."""
-    athlete = program.athlete
-    made = {how.load for _, how in entry.fitted.made} if entry.fitted is not None else set()
-    if athlete is None or len(made) != 1 or None in made:
+    """What follows on the loads of an entry, one step after another, and how it is made: loads, or bands."""
+    athlete, rule = program.athlete, entry.rule
+    made = [how for _, how in entry.fitted.made] if entry.fitted is not None else []
+    if athlete is None or not made or not isinstance(rule, Rule) or all(axis.name != LOAD for axis in rule.axes):
         return ()
+    if made[0].band:
+        bands = [making(athlete, band) for band in implements.bands(athlete, entry.movement)]
+        return tuple((band, "") for band in bands[bands.index(making(athlete, made[0])) + 1 :])
+    return tuple(
+        (told_weight(how.load, program.units), making(athlete, how))
+        if len(loads) == 1 and (how := loads[0]).load is not None
+        else (words.joined([_in_brackets(program, athlete, how) for how in loads]), "")
+        for loads in _steps(program, block, entry, means)
+    )
+
+
+def _steps(program: Program, block: Block, entry: Entry, means: MeansOf) -> Iterator[tuple[Made, ...]]:
+    """The different loads of an entry, step after step, as long as they change."""
     brought = means(entry.movement)
-    if brought is None or not brought.loads:
-        return ()
-    course = course_of(program, block, entry, brought)
+    course = course_of(program, block, entry, brought) if brought is not None and brought.loads else None
     track = next((track for track in course.tracks[: course.axes] if track.name == LOAD), None) if course else None
-    if course is None or track is None:
-        return ()
-    makings = implements.makings(athlete, entry.movement)
-    told: dict[str, str] = {}
+    if program.athlete is None or course is None or track is None:
+        return
+    makings = implements.makings(program.athlete, entry.movement)
+    dose, steps = entry.dose, 0
+    alike = all(work is dose.sets[0] or work.load == dose.sets[0].load for work in dose.sets)
+    before = [how.load for _, how in entry.fitted.made] if alike and entry.fitted is not None else []
     figure, reason = track.kind.following(track.start, track, course)
-    while figure is not None and reason is None and len(told) < NEXT_LOADS:
-        how = implements.nearest(makings, Fraction(course.lifted(figure)))
-        if how is not None and how.load is not None and how.load not in made:
-            told[told_weight(how.load, program.units)] = making(athlete, how)
+    while figure is not None and reason is None and steps < NEXT_LOADS:
+        masses = [Fraction(course.lifted(figure))] if alike else _masses(track.kind.moved(dose, figure, course))
+        found = (implements.nearest(makings, mass) for mass in masses)
+        loads = {how.load: how for how in found if how is not None}
+        if loads and list(loads) != before:
+            yield tuple(loads.values())
+            steps += 1
+        before = list(loads)
         figure, reason = track.kind.following(figure, track, course)
-    return tuple(told.items())
+
+
+def _masses(dose: Dose) -> list[Fraction]:
+    """The weights of the sets of a dose, in kg and in their order."""
+    loads = (work.load or dose.load for work in dose.sets)
+    return [load.base for load in loads if load is not None and load.dimension == "mass"]
+
+
+def _in_brackets(program: Program, athlete: Athlete, how: Made) -> str:
+    weight = told_weight(how.load, program.units) if how.load is not None else ""
+    return words.in_brackets(weight, [told] if (told := making(athlete, how)) else [])
 
 
 def making(athlete: Athlete, made: Made) -> str:

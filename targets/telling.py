@@ -255,12 +255,21 @@ def next_step(entry: Entry, circuit: bool = False) -> str:
     if isinstance(entry.rule, NoProgress):
         return words.sentence(words.stays(entry.rule.because))
     amrap = any(isinstance(work.target, Amrap) for work in entry.dose.sets)
-    return _advancing(entry.rule, entry.movement, amrap, len(entry.dose.sets) == 1 and not circuit)
+    heavier = _heavier(entry)
+    return _advancing(entry.rule, entry.movement, amrap, len(entry.dose.sets) == 1 and not circuit, heavier)
+
+
+def _heavier(entry: Entry) -> str:
+    """How a step of the load is told to an athlete whose next loads are known; "" where they are not."""
+    made = [made for _, made in entry.fitted.made] if entry.fitted is not None else []
+    if any(how.band for how in made):
+        return words.NEXT_BAND
+    return words.STEPS["load"][1] if made else ""
 
 
 @remembered(512)  # athletes of a program share its rules
-def _advancing(rule: Rule, movement: Movement, amrap: bool, once: bool) -> str:
-    told = words.sentence(f"{_when_good(rule, amrap, once)}{_axes(rule.axes, movement)}.")
+def _advancing(rule: Rule, movement: Movement, amrap: bool, once: bool, heavier: str) -> str:
+    told = words.sentence(f"{_when_good(rule, amrap, once)}{_axes(rule.axes, movement, heavier)}.")
     if rule.missed is not None and rule.ease is not None:
         told += f" {words.ease(rule.missed, *rule.ease)}"
     return told
@@ -274,24 +283,28 @@ def _when_good(rule: Rule, amrap: bool, once: bool) -> str:
     return f"{told}{words.in_a_row(rule.good) if rule.good > 1 else ''}: "
 
 
-def _axes(axes: tuple[Axis, ...], movement: Movement) -> str:
+def _axes(axes: tuple[Axis, ...], movement: Movement, heavier: str) -> str:
     """`first add a repetition, up to 10; from there on, take the next heavier load`."""
-    told = axis_step(axes[0], movement)
+    told = _axis_step(axes[0], movement, heavier)
     if len(axes) > 1:
         told = words.first(told)
     for before, axis in pairwise(axes):
         connection = words.WHEN_YOU_CANNOT if before.bound is None else words.FROM_THERE_ON
-        told += f"; {connection}, {axis_step(axis, movement)}"
+        told += f"; {connection}, {_axis_step(axis, movement, heavier)}"
     return told
 
 
-def axis_step(axis: Axis, movement: Movement) -> str:
+def _axis_step(axis: Axis, movement: Movement, heavier: str) -> str:
     """One step of one axis, with its bound and what goes back to its start."""
     by, plain = words.STEPS[axis.name]
     told = plain if axis.step is None else by.format(step=words.step_of(axis.name, axis.step))
+    known = heavier if axis.name == "load" else ""
     if axis.at is not None:
-        told = words.at_repetitions(told, axis.at)
-    if axis.bound is not None:
+        told = words.at_repetitions(known or told, axis.at)
+    elif known:
+        told = known
+    share = isinstance(axis.bound, Quantity) and axis.bound.unit == "%"
+    if axis.bound is not None and not (known and share):
         told += f", {words.up_to(axis.name, _bound(axis.bound, movement))}"
     return f"{told}, {words.restarting(axis.restarting)}" if axis.restarting else told
 

@@ -653,7 +653,7 @@ def in_form(rung: str) -> str:
 def avoids(who: str, pattern: str, because: str) -> str:
     """That an athlete avoids a movement, or all of a pattern."""
     what = f"every movement of the pattern {quoted(pattern)}" if pattern else "it"
-    return f"{who} avoids {what}{f': {quoted(because)}' if because else ''}"
+    return f"{who} avoids {what}{f' ({quoted(because)})' if because else ''}"
 
 
 def not_there(things: list[str]) -> str:
@@ -923,6 +923,7 @@ def ease(missed: int, axis: str, less: int | Quantity) -> str:
     return f"After {counted(missed, 'session', 'sessions')} in a row that fell short: {told}."
 
 
+NEXT_BAND: Final = "take the next stronger band"
 # The steps of an axis by a count or a quantity (told), and where nothing is said (None).
 STEPS: Final[dict[str, tuple[str, str]]] = {
     "load": ("add {step}", "take the next heavier load"),
@@ -1014,7 +1015,7 @@ EXPLAIN_EACH_SIDE: Final = "“Each side” means: do all of it with one side, t
 EXPLAIN_EFFORT: Final = "Effort is told from 0 (none) to 10 (nothing left)."
 EXPLAIN_MAXIMUM: Final = "Your training maximum is the load your coach wrote down for you, not the most you can lift."
 EXPLAIN_NEXT_LOADS: Final = (
-    "“The next heavier load” stands with each movement under “How to do each movement”, with what to take for it."
+    "Which is “the next heavier load”, or band, stands with each movement under “How to do each movement”."
 )
 ALONE: Final = "While nobody else is there, lift no more than this, whatever a next step says: {}."
 MAXIMUM: Final = "Your training maximum, of which a step in % is a share: {}."

@@ -80,7 +80,7 @@ def _lines(told: Explanation, columns: int) -> Iterator[str]:
 def wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:
     """The text in lines, in which no figure is parted from its unit."""
     lines = textwrap.wrap(
-        re.sub(r"(?<=\d) (?=[a-z%])", "\N{NO-BREAK SPACE}", text),
+        re.sub(r"(?<=\d) (?=[a-z%])|(?<=\dx) (?=\d)|(?<= x) (?=\d)", "\N{NO-BREAK SPACE}", text),
         columns,
         initial_indent=first,
         subsequent_indent=" " * indent,

@@ -133,7 +133,8 @@ def summary(rows: Iterable[Row]) -> Summary:
             programs[key] = programs.get(key, 0) + 1
         for title, instead in row.replaced:
             named, number = replaced.setdefault(title, {}).get(instead, ([], 0))
-            replaced[title][instead] = (named if number >= words.NAMED else [*named, row.title], number + 1)
+            if named[-1:] != [row.title]:  # who does it in two programs is named once
+                replaced[title][instead] = (named if number >= words.NAMED else [*named, row.title], number + 1)
     return Summary(
         athletes,
         without,

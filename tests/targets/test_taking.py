@@ -4,12 +4,13 @@ from fractions import Fraction
 
 import attrs
 import pytest
-from setwright.compiler.fitting import Fitting
+from setwright.compiler.fitting import Fitting, fit
 from setwright.compiler.means import means_of
-from setwright.compiler.model import Athlete, Implement, Made
+from setwright.compiler.model import Athlete, Fitted, Implement, Made, Rule
 from setwright.compiler.quantity import Quantity, read_quantity
 from setwright.grammar.source import Source, Span
 from setwright.targets.taking import lifted_with, making, next_loads, told_weight
+from setwright.targets.telling import next_step
 
 SPAN = Span(Source("crew.coach", "athlete maren\n"), 0, 7)
 
@@ -124,4 +125,44 @@ def test_the_loads_that_come_next(ewa: Fitting):
         ("83.5 kg", "bar with 45 lb, 2 × 10 lb and 5 lb each side"),
     )
     assert next_loads(ewa.program, *places["push-up"], means) == ()
-    assert next_loads(ewa.program, *places["back-squat"], means) == ()  # of unlike sets no single load is the next
+    assert next_loads(ewa.program, *places["suitcase-carry"], means)[:2] == (
+        ("5.3 kg", "water jug, sand to 3.2 l (64% of its height)"),
+        ("5.6 kg", "water jug, sand to 3.4 l (68% of its height)"),
+    )
+
+
+def test_the_bands_that_come_next(ewa: Fitting):
+    (block, row) = next(
+        (block, entry)
+        for block in ewa.program.sessions[0].blocks
+        for entry in block.entries
+        if entry.movement.name == "band-row"
+    )
+    assert isinstance(row.rule, Rule)
+    heavier = attrs.evolve(
+        row,
+        rule=attrs.evolve(row.rule, axes=(attrs.evolve(row.rule.axes[0], name="load", step=None, bound=None),)),
+        fitted=Fitted(None, ((None, Made(None, attrs.evolve(BAND, steps=("yellow",)), band="yellow")),)),
+    )
+    assert next_loads(ewa.program, block, heavier, means_of(ewa.athlete)) == (("the red band", ""),)
+    assert next_step(heavier).endswith(": take the next stronger band.")
+
+
+def test_the_loads_of_unlike_sets_come_next_together(ewa: Fitting):
+    """Free of the cap of who trains alone, whose last set could go no higher."""
+    athlete = attrs.evolve(ewa.athlete, alone=False)
+    program = fit(ewa.written, athlete).program
+    (block, squat) = next(
+        (block, entry)
+        for block in program.sessions[0].blocks
+        for entry in block.entries
+        if entry.movement.name == "back-squat"
+    )
+    first, how = next_loads(program, block, squat, means_of(athlete))[0]
+    assert first == (
+        "42.6 kg (bar with 2 × 10 lb and 5 lb each side), 60.8 kg (bar with 45 lb each side) "
+        "and 69.8 kg (bar with 45 lb and 10 lb each side)"
+    )
+    assert how == ""
+    assert "take the next heavier load" in next_step(squat)
+    assert "2.5 kg" not in next_step(squat)

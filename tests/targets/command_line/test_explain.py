@@ -85,7 +85,7 @@ def test_a_movement_that_nothing_takes_the_place_of(run: Callable, explained: Ca
     text = explained("joss", "band-row")
     assert text.startswith("Band row, for Joss\nBoat shed, revision 2: Main session, “Push, pull and carry”\n")
     found = figure(text, "Movement")
-    assert found.startswith("Movement none Band row: Joss avoids every movement of the pattern “pull”: “right elbow")
+    assert found.startswith("Movement none Band row: Joss avoids every movement of the pattern “pull” (“right elbow")
     assert "It has no `else` that would serve, so it is left out." in found
     ran = run("explain", "joss", "band-row")
     assert ran.code == 1
