@@ -306,8 +306,22 @@ def whole_clock(clock: SessionClock) -> WholeClock:
 
 @remembered(8)  # the sheets of a program ask for it again and again
 def session_clock(program: Program, session: Session) -> SessionClock:
-    """The clock of a session: every set, rest and change of it in seconds."""
-    return SessionClock(session, tuple(block_clock(program, block) for block in session.blocks), change_time(program))
+    """The clock of a session: every set, rest and change of it in seconds, at the pace of whom it was fitted to."""
+    blocks = tuple(block_clock(program, block) for block in session.blocks)
+    clock = SessionClock(session, blocks, change_time(program))
+    return clock if program.pace == 1 else _at_pace(clock, program.pace)
+
+
+def _at_pace(clock: SessionClock, pace: Fraction) -> SessionClock:
+    def entry(one: EntryClock) -> EntryClock:
+        ramp, sets = (tuple(time * pace for time in times) for times in (one.ramp, one.sets))
+        return EntryClock(one.entry, ramp, sets, one.rest * pace)
+
+    blocks = tuple(
+        BlockClock(one.block, tuple(map(entry, one.entries)), one.change * pace, one.rest * pace)
+        for one in clock.blocks
+    )
+    return SessionClock(clock.session, blocks, clock.change * pace)
 
 
 def session_time(program: Program, session: Session, kept: Kept | None = None) -> Fraction:

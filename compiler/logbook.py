@@ -13,10 +13,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 from fractions import Fraction
+from statistics import median
 
 import attrs
 
-from .clock import full_sets
+from .clock import entry_clock, full_sets, round_rest_time, session_time
 from .course import Means, course_of, dose_at
 from .easier import changes_in
 from .fitting import Fitting, fit
@@ -26,6 +27,8 @@ from .means import means_of
 from .model import Amrap, Block, Dose, Entry, Log, LoggedEntry, LoggedSession, Program, Session, Value
 from .progression import Course, Standing, Turn, after
 from .quantity import Figure
+
+LEARNED = 3  # sessions from which on the log corrects the plan
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -47,7 +50,7 @@ class Step(Value):
 class Stands(Value):
     """An entry of a fitted program, where the athlete stands in it, and every step that led there.
 
-    `best` is the most repetitions so far of all `amrap` sets together, with this load and on this rung.
+    `totals` are the repetitions of all `amrap` sets together in each session with this load and on this rung.
     """
 
     session: Session
@@ -55,16 +58,25 @@ class Stands(Value):
     entry: Entry
     course: Course | None
     standing: Standing | None
-    best: int | None
+    totals: tuple[int, ...]
     steps: tuple[Step, ...]
+
+    @property
+    def best(self) -> int | None:
+        """The most repetitions so far of all `amrap` sets together."""
+        return max(self.totals, default=None)
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Logbook(Value):
-    """Where an athlete stands in a program; `sessions` are all that were logged of it, in the order of their dates."""
+    """Where an athlete stands in a program; `sessions` are all that were logged of it, in the order of their dates.
+
+    `planned` has the seconds that each asked for on the day, None for a short version and in an easier week.
+    """
 
     fitting: Fitting
     sessions: tuple[LoggedSession, ...]
+    planned: tuple[Fraction | None, ...]
     stands: tuple[Stands, ...]
 
 
@@ -80,16 +92,18 @@ def read_logbook(fitting: Fitting, logs: Iterable[Log], earlier: Sequence[Fittin
     told.sort(key=lambda pair: (pair[0].date, pair[0].span.start))
     books = {number: _Book(one) for number, one in revisions.items()}
     now: _Book | None = None
+    planned: list[Fraction | None] = []
     for session, of in told:
         book = books[of.program.revision]
         if now is not None and book is not now:
             book.go_on_from(now)
         now = book
+        planned.append(book.planned(session))
         book.enter(session)
     last = books[fitting.program.revision]
     if now is not None and now is not last:
         last.go_on_from(now)
-    return Logbook(fitting, tuple(session for session, _ in told), last.stands())
+    return Logbook(fitting, tuple(session for session, _ in told), tuple(planned), last.stands())
 
 
 def logbook_of(fitting: Fitting, programs: Iterable[Program], logs: Iterable[Log]) -> Logbook:
@@ -106,8 +120,20 @@ class _Place:
     def __init__(self, program: Program, session: Session, block: Block, entry: Entry, course: Course | None) -> None:
         self.session, self.block, self.entry, self.course = session, block, entry, course
         self.standing = course.start if course is not None else None
-        self.best: int | None = None
+        self.totals: tuple[int, ...] = ()
         self.steps: list[Step] = []
+        self._rest = round_rest_time(program, block)
+        self._seconds: dict[object, Fraction] = {}
+
+    def seconds(self) -> Fraction:
+        """Seconds of the entry as it is asked for by now."""
+        key = None if self.standing is None else (self.standing.figures, self.standing.expected)
+        if key not in self._seconds:
+            entry = attrs.evolve(self.entry, dose=asked_now(self).dose)
+            clock = entry_clock(self.block, entry, self._rest)
+            sets, circuit = len(clock.sets), self.block.rounds is not None
+            self._seconds[key] = clock.circuit_seconds(sets) if circuit else clock.seconds(sets)
+        return self._seconds[key]
 
     def figure(self, axis: str) -> Figure | None:
         """What an axis has come to."""
@@ -131,7 +157,7 @@ class _Place:
             if start is not None:
                 self.put(self.course.tracks[other].name, start)
         if self.is_afresh(axis) and self.standing is not None:
-            self.best = None
+            self.totals = ()
             self.standing = attrs.evolve(self.standing, expected=self.course.expected)
         return True
 
@@ -159,6 +185,21 @@ class _Book:
             for entry in block.entries
         ]
 
+        self._around = {
+            session.name: session_time(self.program, session) - self._work(session.name)
+            for session in self.program.sessions
+        }
+
+    def planned(self, session: LoggedSession) -> Fraction | None:
+        """Seconds of a session as it is asked for by now; None for a short version, and in an easier week."""
+        if session.short is not None or session.session not in self._around or self._changes(session.date):
+            return None
+        return self._around[session.session] + self._work(session.session)
+
+    def _work(self, session: str) -> Fraction:
+        """Seconds of the entries of a session, without what lies between them."""
+        return sum((one.seconds() for one in self.places if one.session.name == session), Fraction(0))
+
     def enter(self, session: LoggedSession) -> None:
         """Judge every movement of a logged session, and move on."""
         easier = bool(self._changes(session.date))
@@ -178,11 +219,11 @@ class _Book:
                 if figure is not None:
                     place.put(track.name, figure)
             place.standing = attrs.evolve(place.standing, expected=before.standing.expected)
-            place.best, place.steps = before.best, list(before.steps)
+            place.totals, place.steps = before.totals, list(before.steps)
 
     def stands(self) -> tuple[Stands, ...]:
         return tuple(
-            Stands(one.session, one.block, one.entry, one.course, one.standing, one.best, tuple(one.steps))
+            Stands(one.session, one.block, one.entry, one.course, one.standing, one.totals, tuple(one.steps))
             for one in self.places
         )
 
@@ -194,6 +235,13 @@ class _Book:
     def _changes(self, day: date) -> bool:
         week = week_of(self.program, day)
         return week is not None and bool(changes_in(self.program, week))
+
+
+def pace_of(logbook: Logbook) -> Fraction | None:
+    """The median of logged to planned time of full sessions; None with fewer than three."""
+    both = zip(logbook.sessions, logbook.planned, strict=True)
+    ratios = [session.took.base / planned for session, planned in both if session.took is not None and planned]
+    return median(ratios) if len(ratios) >= LEARNED else None
 
 
 def week_of(program: Program, day: date) -> int | None:
@@ -223,7 +271,7 @@ def asked_now(place: _Place | Stands) -> Asked:
         full_sets(place.block, entry) if circuit else len(dose.sets),
         _lifted(entry, course, dose),
         rung,
-        place.best,
+        max(place.totals, default=None),
         _exact(figures.get("distance")),
         _exact(figures.get("time")),
     )
@@ -290,4 +338,4 @@ def _remember(place: _Place, total: int, turn: Turn) -> None:
     """The best of all `amrap` sets together, which begins anew with another load or on another rung."""
     if any(isinstance(work.target, Amrap) for work in place.entry.dose.sets):
         afresh = turn.axis is not None and place.is_afresh(turn.axis)
-        place.best = None if afresh else max(total, place.best or 0)
+        place.totals = () if afresh else (*place.totals, total)

@@ -341,6 +341,7 @@ class Program(Value):
     allows: tuple[Allow, ...] = ()
     fingerprint: str = attrs.field(default="", eq=False)  # of the source files it was compiled from
     athlete: Athlete | None = None  # whom it was fitted to
+    pace: Fraction = Fraction(1)  # how long sessions take the athlete, by their own logs, as a share of what is planned
     damaged: bool = attrs.field(default=False, eq=False)  # lines of it could not be read
     span: Span = place()
 

@@ -10,15 +10,14 @@ import re
 from collections.abc import Iterable, Sequence
 from datetime import date
 from fractions import Fraction
-from statistics import median
 from typing import Literal
 
 import attrs
 
-from .clock import session_time, set_time
+from .clock import set_time
 from .effort import WeekOfEffort, session_load, week_of_effort
 from .judging import measured
-from .logbook import Logbook, Stands, Step, week_of
+from .logbook import Logbook, Stands, Step, pace_of, week_of
 from .model import Entry, LoggedSession, Reps, Tempo, Timed, Value
 from .quantity import Quantity
 from .strength import Estimate, estimate
@@ -26,7 +25,6 @@ from .trend import Trend, trend
 from .week import COUNTED, times_a_week
 
 STALLED = 4  # sessions of a movement without a step forward. Common practice, no source
-LEARNED = 3  # sessions from which on the log corrects the plan
 
 Progress = Literal["begun", "progress", "stall", "ended", "stays"]
 Proposal = Literal["ease", "harder", "another-axis", "none"]
@@ -99,7 +97,7 @@ class Review(Value):
     alarms: tuple[LoggedSession, ...]
     weeks: tuple[WeekReview, ...]
     movements: tuple[MovementReview, ...]
-    pace: float | None
+    pace: Fraction | None
 
 
 def review(logbook: Logbook) -> Review:
@@ -110,25 +108,13 @@ def review(logbook: Logbook) -> Review:
         tuple(session for session in sessions if alarming(session.note)),
         tuple(_weeks(logbook)),
         tuple(_movement(logbook, one) for one in logbook.stands if one.steps and one.block.kind in COUNTED),
-        pace(logbook),
+        pace_of(logbook),
     )
 
 
 def alarming(note: str) -> bool:
     """Whether a note speaks of what a physician should hear of first."""
     return _ALARM.search(note) is not None
-
-
-def pace(logbook: Logbook) -> float | None:
-    """The median of logged to planned minutes of full sessions; None with fewer than three."""
-    program = logbook.fitting.program
-    planned = {session.name: session_time(program, session) for session in program.sessions}
-    ratios = [
-        float(session.took.base / planned[session.session])
-        for session in logbook.sessions
-        if session.took is not None and session.short is None and planned.get(session.session)
-    ]
-    return median(ratios) if len(ratios) >= LEARNED else None
 
 
 # Weeks

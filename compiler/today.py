@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+from statistics import median
+
 import attrs
 
 from .at_hand import AtHand
+from .axes.counted import expecting
 from .fitting import Fitting
 from .lifting import lifted
-from .logbook import Logbook, Stands, asked_now
+from .logbook import LEARNED, Logbook, Stands, asked_now, pace_of
 from .model import Entry, Program
 from .reasons import Reason
 
@@ -41,17 +45,27 @@ def today(logbook: Logbook) -> Fitting:
         choice if choice.chosen is None else attrs.evolve(choice, chosen=moved(choice.session.name, choice.chosen))
         for choice in fitting.choices
     )
-    return attrs.evolve(fitting, program=attrs.evolve(fitting.program, sessions=sessions), choices=choices)
+    program = attrs.evolve(fitting.program, sessions=sessions, pace=_pace(logbook))
+    return attrs.evolve(fitting, program=program, choices=choices)
+
+
+def _pace(logbook: Logbook) -> Fraction:
+    """The pace by the log, to a twentieth: as exactly as minutes are told. One who is quicker is not hurried."""
+    pace = pace_of(logbook)
+    return Fraction(1) if pace is None else max(Fraction(round(pace * 20), 20), Fraction(1))
 
 
 def _now(program: Program, stands: Stands, hands: AtHand) -> Entry:
     """An entry with the dose that it asks for now, how its loads are made, and its rung."""
     entry, asked = stands.entry, asked_now(stands)
     assert entry.fitted is not None
+    dose = asked.dose
+    if len(stands.totals) >= LEARNED:
+        dose = expecting(dose, round(median(stands.totals) / max(asked.sets, 1)))
     fitted = attrs.evolve(entry.fitted, rung=asked.rung)
     means = hands.means(entry.movement)
     if not entry.movement.loaded_by or means is None:
-        return attrs.evolve(entry, dose=asked.dose, fitted=fitted)
-    loads = lifted(program, entry, asked.dose, means, hands)
+        return attrs.evolve(entry, dose=dose, fitted=fitted)
+    loads = lifted(program, entry, dose, means, hands)
     assert not isinstance(loads, Reason)  # nobody has come to a load that cannot be made
     return attrs.evolve(entry, dose=loads.dose, fitted=attrs.evolve(fitted, made=loads.made))

@@ -19,7 +19,7 @@ FORMAT = "setwright-program"
 VERSION = 1
 
 # What no program of a source has: nothing built is damaged, and what was fitted to somebody is theirs alone.
-_LEFT_OUT = {"damaged", "athlete", "fitted"}
+_LEFT_OUT = {"damaged", "athlete", "fitted", "pace"}
 # Where a field can hold things of several classes, `kind` says which it is.
 _KINDS = {Reps: "reps", Amrap: "amrap", Timed: "time", Distance: "distance", Rule: "advance", NoProgress: "none"}
 

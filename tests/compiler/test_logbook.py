@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from fractions import Fraction
 from random import Random
 
 import attrs
 import pytest
+from setwright.compiler.clock import session_time
 from setwright.compiler.fitting import Fitting, fit
-from setwright.compiler.logbook import Logbook, Stands, read_logbook
+from setwright.compiler.logbook import Logbook, Stands, pace_of, read_logbook
 from setwright.compiler.model import Log, Project
 from setwright.compiler.pipeline import compile_texts
 from setwright.compiler.today import today
@@ -165,6 +167,30 @@ def test_today_asks_for_what_comes_next() -> None:
     assert str(entries["plank"].dose.sets[0].target.time) == "25 s"  # type: ignore[union-attr]
     chosen = [choice.chosen for choice in now.choices if choice.chosen is not None]
     assert squat in chosen and push in chosen
+
+
+def test_three_sessions_correct_what_an_amrap_set_is_planned_with() -> None:
+    lines = ["push-up knees 8 6", "push-up knees 9 8", "push-up knees 9 9"]
+    for done, planned in ((2, 8), (3, 8)):  # 14, 17, 18 in two sets: the middle is 17, eight and a half a set
+        now = today(book(project(log(*lines[:done]))))
+        (push,) = (entry for entry in now.program.sessions[0].entries if entry.movement.name == "push-up")
+        assert push.dose.sets[0].target.expect == planned if done == 3 else True  # type: ignore[union-attr]
+
+
+def test_three_sessions_correct_the_planned_minutes() -> None:
+    made = project(log(*["main, 30 min|plank 20 s, 20 s"] * 2))
+    assert today(book(made)).program.pace == 1
+    made = project(log(*["main, 30 min|plank 60 s, 60 s"] * 3))
+    read = book(made)
+    program = read.fitting.program
+    planned = [session_time(program, program.sessions[0]) + more for more in (0, 10, 20)]  # 2 x 5 s longer each time
+    assert list(read.planned) == planned
+    ratio = Fraction(1800) / planned[1]
+    assert pace_of(read) == ratio
+    now = today(read).program
+    assert now.pace == Fraction(round(ratio * 20), 20) > 1
+    unhurried = attrs.evolve(now, pace=Fraction(1))
+    assert session_time(now, now.sessions[0]) == now.pace * session_time(unhurried, now.sessions[0])
 
 
 # What holds for any log
