@@ -36,9 +36,9 @@ def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Star
     if isinstance(stands, Reason):
         return stands
     movement, rung, reasons = stands
-    rule = entry.rule if movement is entry.movement else _rule(entry, movement)
     means = hands.means(entry.movement)
     assert means is not None  # what is avoided is never begun
+    rule = entry.rule if movement is entry.movement and means.cap is None else _rule(entry, movement, means.cap)
     dose = _dose(program, block, attrs.evolve(entry, movement=movement), means)
     reasons += tuple(_counted(movement, entry.dose, begins))
     if not movement.loaded_by:
@@ -90,14 +90,17 @@ def _rung(
     return fewer, easier[-1], (why, *reasons)
 
 
-def _rule(entry: Entry, movement: Movement) -> Rule | NoProgress | None:
-    """The rule of an entry for a shorter ladder: a bound that cannot be done comes down to the next that can."""
+def _rule(entry: Entry, movement: Movement, cap: Quantity | None) -> Rule | NoProgress | None:
+    """The rule of an entry for a shorter ladder and under a cap: a bound that cannot be done comes down to what can."""
     if not isinstance(entry.rule, Rule):
         return entry.rule
     names = [rung.name for rung in entry.movement.rungs]
     able = [rung.name for rung in movement.rungs]
 
     def within(axis: Axis) -> Axis:
+        share = axis.bound if axis.name == "load" and isinstance(axis.bound, Quantity) else None
+        if share is not None and cap is not None and share.unit == "%" and share.base > cap.base:
+            return attrs.evolve(axis, bound=cap)
         if axis.name != "rung" or axis.bound not in names or axis.bound in able:
             return axis
         below = [name for name in names[: names.index(str(axis.bound))] if name in able]

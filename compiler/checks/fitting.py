@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ...grammar.source import Span
 from ..clock import session_time, timetable
+from ..guidelines import LEAST_STEP
 from ..model import Category, Project, Session
 from ..quantity import Quantity, decimal_text
 from ..training import in_training
@@ -220,6 +221,8 @@ def find_begins_otherwise(fitting: Fitting) -> Iterator[Diagnostic]:
         kinds = {reason.kind: reason for reason in choice.reasons}
         if {"load-begun", "load-rounded"} <= kinds.keys() and "load-capped" not in kinds:
             begun, made = kinds["load-begun"], kinds["load-rounded"]
+            if _as_good_as(choice, made):
+                continue
             yield BEGINS_UNMAKEABLE.at(
                 begun.spans[0],
                 athlete=fitting.athlete.title,
@@ -236,6 +239,15 @@ def find_begins_otherwise(fitting: Fitting) -> Iterator[Diagnostic]:
                 rung=lower.before,
                 lower=lower.figure,
             )
+
+
+def _as_good_as(choice: Choice, made: Reason) -> bool:
+    """Whether a filled container comes so near to a load that nobody could tell: its density is no better known."""
+    fitted = choice.chosen.fitted if choice.chosen is not None else None
+    filled = fitted is not None and any(making.litres is not None for _, making in fitted.made)
+    now, asked = made.figure, made.before
+    assert isinstance(now, Quantity) and isinstance(asked, Quantity)
+    return filled and asked.base - now.base <= asked.base * LEAST_STEP
 
 
 FITTED_OVER_LIMIT = Check(

@@ -269,6 +269,23 @@ def test_a_cap_while_nobody_watches_holds_for_every_set() -> None:
     assert "load-capped" in kinds(last(fitting))
 
 
+def test_a_bound_above_the_cap_comes_down_to_it() -> None:
+    bounded = LIFT.replace("by 2.5%", "by 2.5% to 90%")
+    for says, bound in ((("trains alone", "alone at most 85%"), "85%"), (("trains with coach",), "90%")):
+        rule = chosen(fitted(bounded, BAR, "max deadlift 100 kg", *says)).rule
+        assert isinstance(rule, Rule) and str(rule.axes[0].bound) == bound
+
+
+def test_a_can_that_comes_near_enough_is_not_told() -> None:
+    can = 'has container 20 l "can" weighing 1 kg, limit 40 kg, fill sand'
+    carry = "must suitcase-hinge 3 x 8\n  advance reps by 1 to 12\n"
+    for begins, told in (("25 kg", False), ("60 kg", True)):  # 15.4 l are 24.9 kg, and full it is 32.1 kg
+        found = {
+            one.code for one in fitting_findings(fitted(carry, can, "has floor", f"begins suitcase-hinge at {begins}"))
+        }
+        assert ("begins-unmakeable" in found) == told
+
+
 def test_a_band_has_no_weight() -> None:
     row = "must band-row 3 x 12\n  advance reps by 1 to 20, then load restarting reps\n"
     for says, band, why in (((), "red", "band-first"), (('begins band-row with "blue"',), "blue", "band-begun")):
