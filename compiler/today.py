@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from statistics import median
 
@@ -9,11 +10,11 @@ import attrs
 
 from .at_hand import AtHand
 from .axes.counted import expecting
-from .fitting import Fitting
+from .fitting import Choice, Fitting
 from .lifting import lifted
 from .logbook import LEARNED, Logbook, Stands, asked_now, pace_of
 from .model import Entry, Program
-from .reasons import Reason
+from .reasons import Kind, Reason
 
 
 def today(logbook: Logbook) -> Fitting:
@@ -31,6 +32,8 @@ def today(logbook: Logbook) -> Fitting:
     def moved(session: str, entry: Entry) -> Entry:
         return now.get((session, entry.movement.name), entry)
 
+    logged = {(one.session.name, one.entry.movement.name): one for one in logbook.stands if one.steps}
+
     sessions = tuple(
         attrs.evolve(
             session,
@@ -41,12 +44,51 @@ def today(logbook: Logbook) -> Fitting:
         )
         for session in fitting.program.sessions
     )
-    choices = tuple(
-        choice if choice.chosen is None else attrs.evolve(choice, chosen=moved(choice.session.name, choice.chosen))
-        for choice in fitting.choices
-    )
+    choices = tuple(_chosen(choice, moved, logged) for choice in fitting.choices)
     program = attrs.evolve(fitting.program, sessions=sessions, pace=_pace(logbook))
     return attrs.evolve(fitting, program=program, choices=choices)
+
+
+def _chosen(choice: Choice, moved: Callable[[str, Entry], Entry], logged: Mapping[tuple[str, str], Stands]) -> Choice:
+    """A choice with what it asks for now; where the log has led on, it is the log that is the reason."""
+    before = choice.chosen
+    if before is None:
+        return choice
+    after = moved(choice.session.name, before)
+    stands = logged.get((choice.session.name, before.movement.name))
+    if stands is None or after is before:
+        return choice
+    spans = tuple(step.done.span for step in stands.steps[:-4:-1])
+    reasons = choice.reasons
+    led: tuple[tuple[Kind, tuple[Kind, ...], bool], ...] = (
+        ("rung-logged", _RUNG, _rung(before) != _rung(after)),
+        ("load-logged", _LOAD, _loads(before) != _loads(after)),
+        ("dose-logged", _COUNT, _counts(before) != _counts(after)),
+    )
+    for kind, kinds, differs in led:
+        if differs:
+            reasons = tuple(one for one in reasons if one.kind not in kinds)
+            reasons += (Reason(kind, before.movement, spans=spans),)
+    return attrs.evolve(choice, chosen=after, reasons=reasons)
+
+
+_RUNG: tuple[Kind, ...] = ("rung-begun", "rung-first", "rung-lower")
+_LOAD: tuple[Kind, ...] = (
+    "load-begun", "load-written", "load-share", "load-lightest", "load-capped", "load-rounded", "load-unknown",
+)  # fmt: skip
+_COUNT: tuple[Kind, ...] = ("reps-begun", "amount-begun")
+
+
+def _rung(entry: Entry) -> str | None:
+    return entry.fitted.rung if entry.fitted is not None else None
+
+
+def _loads(entry: Entry) -> list[Fraction | None]:
+    return [making.load for _, making in entry.fitted.made] if entry.fitted is not None else []
+
+
+def _counts(entry: Entry) -> tuple[object, ...]:
+    return (tuple(work.target for work in entry.dose.sets), entry.dose.tempo, entry.dose.rest)
 
 
 def _pace(logbook: Logbook) -> Fraction:

@@ -12,17 +12,21 @@ import attrs
 from ..compiler import clock
 from ..compiler.checks.places import part
 from ..compiler.fitting import Choice, Fitting
+from ..compiler.logbook import Stands
 from ..compiler.model import Block, Entry, Movement, Rule
 from ..compiler.reasons import Kind, Reason, lines
 from ..grammar.source import Span
-from . import telling, words
+from . import telling, turn_words, words
 from .reasons_told import clause, hindrances
 from .taking import load_in, takes
+from .turns_told import done_told, why_next
 
-_FORM: tuple[Kind, ...] = ("rung-begun", "rung-first", "rung-lower", "rungs-left-out")
-_COUNT: tuple[Kind, ...] = ("reps-begun", "amount-begun")
+LAST_LOGGED = 5  # sessions that are told of
+_FORM: tuple[Kind, ...] = ("rung-begun", "rung-first", "rung-lower", "rung-logged", "rungs-left-out")
+_COUNT: tuple[Kind, ...] = ("reps-begun", "amount-begun", "dose-logged")
 _LOAD: tuple[Kind, ...] = (
     "load-begun", "load-written", "load-share", "load-lightest", "load-capped", "load-rounded", "load-unknown",
+    "load-logged",
 )  # fmt: skip
 _BAND: tuple[Kind, ...] = ("band-begun", "band-first")
 
@@ -66,15 +70,15 @@ def _movements(choice: Choice) -> Iterator[Movement]:
     yield from (other.movement for other in choice.written.otherwise)
 
 
-def explain(fitting: Fitting, choice: Choice, name: str) -> Explanation:
-    """All that the sheet says of an entry that a movement is part of."""
+def explain(fitting: Fitting, choice: Choice, name: str, stands: Stands | None = None) -> Explanation:
+    """All that the sheet says of an entry that a movement is part of; `stands` tells what the log led to."""
     program, who = fitting.program, fitting.athlete
     title = (choice.chosen or choice.written).movement.title
     place = words.explain_place(program.title, program.revision, choice.session.title, choice.block.title)
-    return Explanation(words.explain_title(title, who.title), place, tuple(_figures(fitting, choice, name)))
+    return Explanation(words.explain_title(title, who.title), place, tuple(_figures(fitting, choice, name, stands)))
 
 
-def _figures(fitting: Fitting, choice: Choice, name: str) -> Iterator[Figure]:
+def _figures(fitting: Fitting, choice: Choice, name: str, stands: Stands | None) -> Iterator[Figure]:
     chosen = choice.chosen
     yield Figure(
         words.WHY_MOVEMENT, chosen.movement.title if chosen else words.WHY_NONE, tuple(_movement(fitting, choice, name))
@@ -105,6 +109,14 @@ def _figures(fitting: Fitting, choice: Choice, name: str) -> Iterator[Figure]:
         yield Figure(words.WHY_TEMPO, tempo, (written,))
     yield _minutes(fitting, block, chosen, sets)
     yield _next(chosen, circuit)
+    if stands is not None and stands.steps:
+        yield Figure(words.WHY_LOG, why_next(stands), tuple(_logged(stands)))
+
+
+def _logged(stands: Stands) -> Iterator[Cause]:
+    """The last sessions, the newest first, each with its line in the log."""
+    for step in stands.steps[: -LAST_LOGGED - 1 : -1]:
+        yield _cause(turn_words.done(telling.day(step.session.date), done_told(step)), [step.done.span])
 
 
 def _movement(fitting: Fitting, choice: Choice, name: str) -> Iterator[Cause]:

@@ -8,8 +8,10 @@ import sys
 import textwrap
 from collections.abc import Iterator
 
-from ...compiler.fitting import Fitting, fit
+from ...compiler.fitting import Choice, Fitting, fit
+from ...compiler.logbook import Logbook, Stands, logbook_of
 from ...compiler.model import Athlete, Program, Project
+from ...compiler.today import today
 from ...compiler.training import in_training
 from ..explanation import Explanation, concerned, explain, movement_names
 from .sources import chosen_programs, compile_source
@@ -24,10 +26,11 @@ def run(options: argparse.Namespace) -> int:
     athlete = athlete_of(result.project, options.athlete)
     meant = chosen_programs(result, options.source, options) if options.program or options.revision else ()
     programs = meant or trained_by(result.project, athlete)
-    fittings = [fit(program, athlete) for program in programs]
+    books = [logbook_of(fit(one, athlete), result.project.programs, result.project.logs) for one in programs]
+    fittings = [today(book) for book in books]
     told = [
-        explain(fitting, choice, options.movement)
-        for fitting in fittings
+        explain(fitting, choice, options.movement, _stands(book, choice))
+        for book, fitting in zip(books, fittings, strict=True)
         for choice in concerned(fitting, options.movement)
     ]
     if not told:
@@ -35,6 +38,13 @@ def run(options: argparse.Namespace) -> int:
     stream = result_stream(options)
     print("\n\n".join("\n".join(_lines(one, width(stream))) for one in told), file=stream)
     return int(has_errors(wrong))
+
+
+def _stands(book: Logbook, choice: Choice) -> Stands | None:
+    """Where the athlete stands in an entry."""
+    name = choice.chosen.movement.name if choice.chosen is not None else ""
+    here = (one for one in book.stands if one.session.name == choice.session.name)
+    return next((one for one in here if one.entry.movement.name == name), None)
 
 
 def athlete_of(project: Project, name: str) -> Athlete:

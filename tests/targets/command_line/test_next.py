@@ -92,3 +92,13 @@ def test_a_group_is_each_of_its_members(run_next: Callable[..., Ran]) -> None:
 def test_what_cannot_be_meant_is_refused(run_next: Callable[..., Ran], words: tuple[str, ...], sentence: str) -> None:
     ran = run_next(*words)
     assert ran.code == 2 and sentence in ran.err
+
+
+def test_explain_tells_where_the_log_led(run_next: Callable[..., Ran], run: Callable[..., Ran]) -> None:
+    assert run_next("--for", "agnes").code == 0  # the source is there
+    told = " ".join(run("explain", "agnes", "goblet-squat", "hall.coach").out.split())
+    assert "Load 5 kg So far has the log led. hall.coach:34 goblet-squat 4 kg 9 9 9" in told
+    assert "Agnes begins with 4 kg" not in told
+    assert "Log On 17 June 2026: 9 9 9, with 4 kg. Every set reached its target" in told
+    begun = " ".join(run("explain", "wilf", "goblet-squat", "hall.coach").out.split())
+    assert "Log On" not in begun and "So far has the log led" not in begun
