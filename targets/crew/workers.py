@@ -79,14 +79,12 @@ _shared: Shared | None = None
 
 def _begin(shared: Shared) -> None:
     """Readies a process that builds: it keeps what all share, and ends when the one that started it is gone."""
-    import gc
     from multiprocessing import parent_process
     from multiprocessing.connection import wait
 
     global _shared  # noqa: PLW0603 (a process of its own, which serves one build)
     _shared = shared
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C reaches all processes: the first one ends the others
-    gc.set_threshold(100_000, 20, 20)
     parent = parent_process()
     assert parent is not None
     Thread(target=lambda: (wait([parent.sentinel]), os._exit(1)), daemon=True).start()
