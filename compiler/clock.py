@@ -326,11 +326,21 @@ def _at_pace(clock: SessionClock, pace: Fraction) -> SessionClock:
 
 def session_time(program: Program, session: Session, kept: Kept | None = None) -> Fraction:
     """Seconds of a session, or of a version of it."""
-    return session_clock(program, session).seconds(full_version(session) if kept is None else kept)
+    return _full_time(program, session) if kept is None else session_clock(program, session).seconds(kept)
+
+
+@remembered(16)
+def _full_time(program: Program, session: Session) -> Fraction:
+    return session_clock(program, session).seconds(full_version(session))
 
 
 def timetable(program: Program, session: Session, kept: Kept | None = None) -> Timetable:
     """The timetable of a session, or of a version of it."""
+    return _timetable(program, session, kept)
+
+
+@remembered(16)
+def _timetable(program: Program, session: Session, kept: Kept | None) -> Timetable:
     return session_clock(program, session).timetable(full_version(session) if kept is None else kept)
 
 

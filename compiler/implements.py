@@ -172,7 +172,12 @@ def _ways_alike(
             if known is None or way[:3] < known[:3]:
                 ways[load] = way
     rising = sorted(ways)
-    return tuple(Fraction(load, grains) for load in rising), tuple(ways[load] for load in rising)
+    return tuple(_kilograms(load, grains) for load in rising), tuple(ways[load] for load in rising)
+
+
+@lru_cache(maxsize=65536)  # fractions take long to make, and those of cans and bells come again and again
+def _kilograms(load: int, grains: int) -> Fraction:
+    return Fraction(load, grains)
 
 
 def _grains(implements: Iterable[Implement]) -> int:

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, nearest, or_list
 from ...grammar.source import Span
-from ..model import Allow, Project
+from ..model import Allow, Movement, Program, Project
+from ..remembering import remembered
 from .examples import in_block, whole
 from .places import declaration, is_inside, on_line, region
 
@@ -102,10 +103,17 @@ def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]
 
 def without_allowed(project: Project, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """The findings without those that the source allows."""
-    allowed = [(allow.code, scope) for allow, scope in _allows(project)]
+    allowed = [*_allowed_in(project.movements, project.programs), *_allows(Project(athletes=project.athletes))]
     return tuple(
-        one for one in found if not any(code == one.code and is_inside(one.span, scope) for code, scope in allowed)
+        one
+        for one in found
+        if not any(allow.code == one.code and is_inside(one.span, scope) for allow, scope in allowed)
     )
+
+
+@remembered(4)  # of a crew each athlete is judged alone, and the programs are always the same
+def _allowed_in(movements: tuple[Movement, ...], programs: tuple[Program, ...]) -> tuple[tuple[Allow, Span], ...]:
+    return tuple(_allows(Project(movements=movements, programs=programs)))
 
 
 def _told_elsewhere() -> frozenset[str]:

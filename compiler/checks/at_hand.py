@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from ...grammar.diagnostic import Check, Diagnostic
 from ...grammar.source import Span
 from ..implements import serves
-from ..model import Athlete, Implement, Movement, Project
+from ..model import Athlete, Implement, Movement, Program, Project
+from ..remembering import remembered
 from ..training import in_training
 from .examples import with_basics
 from .places import begun, header
@@ -76,12 +77,18 @@ def _on_a_rung(implement: Implement, movement: Movement) -> bool:
     return any(implement.kind in rung.needs for rung in movement.rungs)
 
 
+@remembered(4)  # of a crew each athlete is judged alone, and the programs are always the same
+def _movements(program: Program) -> tuple[Movement, ...]:
+    """All movements that a program may ask for, each once."""
+    return tuple({one.movement.name: one.movement for one in doses(program)}.values())
+
+
 def _trained(project: Project) -> Iterator[tuple[Athlete, tuple[Movement, ...]]]:
     """Every athlete who trains by programs that could be read in full, with all movements that these may ask for."""
     trained: dict[Span, tuple[Movement, ...]] = {}
     unread: set[Span] = set()
     for program, athletes in in_training(project):
-        movements = tuple(one.movement for one in doses(program))
+        movements = _movements(program)
         for athlete in athletes:
             before = trained.get(athlete.span)
             trained[athlete.span] = movements if before is None else before + movements

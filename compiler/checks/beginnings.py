@@ -10,8 +10,9 @@ from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ...grammar.source import Span
 from ..axes import AXES
 from ..axes.counted import top_of_range
-from ..model import Athlete, Axis, Project, Start
+from ..model import Athlete, Axis, Program, Project, Start
 from ..quantity import Quantity, dimension_of, figure_of
+from ..remembering import remembered
 from ..training import in_training
 from .bounds import TO
 from .examples import in_athlete, with_basics
@@ -91,7 +92,7 @@ BEGINS_PAST_BOUND = Check(
 def find_begins_past_bound(project: Project) -> Iterator[Diagnostic]:
     for program, athletes in in_training(project):
         starts = [(athlete, start) for athlete in athletes for start in athlete.begins]
-        ruled = list(axes(program)) if starts else []
+        ruled = _axes(program) if starts else ()
         for athlete, start in starts:
             past = [
                 (axis, end, begun)
@@ -108,6 +109,11 @@ def find_begins_past_bound(project: Project) -> Iterator[Diagnostic]:
                     bound=end,
                     labels=[Label(on_line(axis.span, TO), "the bound")] if axis.bound is not None else [],
                 )
+
+
+@remembered(4)  # of a crew each athlete is judged alone, and the programs are always the same
+def _axes(program: Program) -> tuple[tuple[Place, Axis], ...]:
+    return tuple(axes(program))
 
 
 def _end(here: Place, axis: Axis) -> int | Quantity | str | None:

@@ -12,6 +12,7 @@ import attrs
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..implements import serves
 from ..model import Amrap, Athlete, Distance, Dose, Entry, Movement, Program, Project, Reps, Session, Start, Timed
+from ..remembering import remembered
 from ..training import together
 from .examples import with_basics
 from .places import header, on_line, part
@@ -67,10 +68,15 @@ def _chances(entry: Entry) -> Iterator[tuple[Movement, Dose]]:
         yield other.movement, other.dose
 
 
+@remembered(4)  # of a crew each athlete is judged alone, and the programs are always the same
+def _asked(*programs: Program) -> _Asked:
+    return _Asked(programs)
+
+
 def _judged(project: Project) -> Iterator[tuple[Athlete, _Asked]]:
     """Every athlete who trains by programs that could be read in full, with what these ask."""
     for programs, athletes in together(project):
-        asked = _Asked(programs)
+        asked = _asked(*programs)
         if not any(program.damaged for program in programs):
             yield from ((athlete, asked) for athlete in athletes)
 

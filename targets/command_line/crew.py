@@ -23,7 +23,7 @@ from ..crew import workers
 from ..crew.overview import write_overview
 from ..crew.partition import Outcome, Shared, Wanted, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
-from ..crew.store import Store, open_store
+from ..crew.store import Store, Unreachable, open_store
 from ..overview import row_without
 from .crew_report import MOST_NAMES, Report, tell
 from .progress import watched
@@ -40,7 +40,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         files = files_at(*places(options.source, options.project))
         return _build(options, files)
-    except (Unreadable, workers.Unbuildable) as reason:
+    except (Unreadable, Unreachable, workers.Unbuildable) as reason:
         raise Refusal(str(reason)) from None
     except KeyboardInterrupt:
         raise Refusal("stopped. Every file is whole, and the next build goes on from here.", 130) from None

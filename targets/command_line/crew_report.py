@@ -125,7 +125,10 @@ def tell(report: Report, options: argparse.Namespace, store: Store) -> None:
         print(f"({counted(report.found.more, 'more finding')}: `setwright check` tells all)", file=sys.stderr)
     packs = report.became["made"] + report.became["kept"]
     print(f"{counted(packs, 'pack')} in {options.to}", file=stream)
-    _list(report.changes, report.changes.more, "line", stream)
+    for line in report.changes:
+        print(f"  {line}", file=stream)
+    if report.changes.more:
+        print(f"  and {report.changes.more:,} more", file=stream)
     for name in report.overview:
         print(f"  {name}", file=stream)
     if report.same:
@@ -143,10 +146,3 @@ def _people(what: str, names: list[str], stream: TextIO | None) -> None:
     if names:
         more = f" and {len(names) - MOST_NAMES:,} more" if len(names) > MOST_NAMES else ""
         print(f"{what}: {', '.join(names[:MOST_NAMES])}{more}", file=stream)
-
-
-def _list(lines: Iterable[str], more: int, name: str, stream: TextIO | None) -> None:
-    for line in lines:
-        print(f"  {line}", file=stream)
-    if more:
-        print(f"  and {counted(more, f'more {name}')}", file=stream)

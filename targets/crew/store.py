@@ -18,6 +18,13 @@ import attrs
 UNFINISHED = ".setwright-"
 
 
+_EXTRA = " Packs at an address need an extra: pip install 'setwright[cluster]'."
+
+
+class Unreachable(Exception):
+    """A place that cannot be opened: the sentence that says why."""
+
+
 @attrs.frozen
 class Kept:
     """A file as it lies there: its bytes, and when it was last written, where the place tells that."""
@@ -155,7 +162,10 @@ class Remote:
     """A place that fsspec knows. When a file was written is not asked for: not every such place can tell."""
 
     def __init__(self, address: str) -> None:
-        files, root = import_module("fsspec.core").url_to_fs(address)  # an extra of its own
+        try:
+            files, root = import_module("fsspec.core").url_to_fs(address)  # an extra of its own
+        except (ImportError, ValueError) as error:
+            raise Unreachable(f"{address} cannot be opened: {str(error).rstrip('.')}.{_EXTRA}") from None
         self.files: Any = files
         self.root = root.rstrip("/")
         self.whole = address.partition("://")[0] in _WHOLE

@@ -22,6 +22,7 @@ from ruamel.yaml import YAML
 from setwright.compiler.pipeline import compile_texts
 
 from tests.bench.coach import as_source
+from tests.bench.crews import lines as crews
 from tests.bench.loads import lines as loads_of_plates
 from tests.bench.models import Everything
 from tests.bench.processes import CLEAN, installed, peak_megabytes
@@ -69,7 +70,9 @@ def main() -> int:
     say(f"source: {text.count(chr(10)):,} and {large.count(chr(10)):,} lines; findings: {len(result.diagnostics)}\n")
     say(f"{'':<72} {'figure':>8} {'bar':>6}")
     figures = [against_lark(text), *against_yaml(text, content), growth(text, large), *whole_processes(text)]
-    figures += [told(Figure(*line)) for lines in (loads_of_plates(), trimming(), looking_ahead()) for line in lines]
+    figures += [
+        told(Figure(*line)) for lines in (loads_of_plates(), trimming(), looking_ahead(), crews()) for line in lines
+    ]
     return 1 if any(figure.bar is not None and figure.figure > figure.bar for figure in figures) else 0
 
 

@@ -65,7 +65,12 @@ def _measured(folder: Path) -> Iterator[Line]:
     least = min(first)
     yield f"{MORE:,} athletes' packs / {what}", seconds / least, 10.5, f"{seconds:,.1f} s / {least:,.1f} s"
     megabytes = [one / 1024 for one in (memory, median(peak))]
-    yield "the largest process of it / the same", memory / median(peak), 1.3, " / ".join(f"{one:,.0f} MB" for one in megabytes)
+    yield (
+        "the largest process of it / the same",
+        memory / median(peak),
+        1.3,
+        " / ".join(f"{one:,.0f} MB" for one in megabytes),
+    )
 
 
 def _ratio(what: str, ours: list[float], theirs: list[float], bar: float) -> Line:
@@ -92,7 +97,10 @@ def build(project: Path, packs: Path) -> tuple[float, int]:
     words = ["build", str(project), "--for", "all", "--to", str(packs), "--jobs", str(CORES)]
     start = perf_counter()
     done = subprocess.run(
-        [sys.executable, "-c", BUILD, *words], check=False, stdout=subprocess.PIPE, stderr=subprocess.PIPE, encoding="utf-8"
+        [sys.executable, "-c", BUILD, *words],
+        check=False,
+        capture_output=True,
+        encoding="utf-8",
     )
     seconds = perf_counter() - start
     assert done.returncode == 0, done.stderr[-2000:]

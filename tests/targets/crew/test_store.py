@@ -99,3 +99,10 @@ def test_a_record_tells_when_a_file_is_not_as_it_was_made(build: Callable):
     assert record is not None and is_whole(store, "maren", record)
     Path("sheets/maren/maren-hall-log.txt").write_text("short")
     assert not is_whole(store, "maren", record)
+
+
+@pytest.mark.parametrize("address", ["nowhere://packs", "s3 ://packs"])
+def test_an_address_that_nobody_knows(build: Callable, address: str):
+    ran = build("--for", "maren", "--to", address)
+    assert ran.code == 2
+    assert address in ran.err and "setwright[cluster]" in ran.err
