@@ -306,10 +306,10 @@ def whole_clock(clock: SessionClock) -> WholeClock:
 
 @remembered(8)  # the sheets of a program ask for it again and again
 def session_clock(program: Program, session: Session) -> SessionClock:
-    """The clock of a session: every set, rest and change of it in seconds, at the pace of whom it was fitted to."""
+    """The clock of a session: every set, rest and change of it in seconds, at the pace of the athlete."""
     blocks = tuple(block_clock(program, block) for block in session.blocks)
     clock = SessionClock(session, blocks, change_time(program))
-    return clock if program.pace == 1 else _at_pace(clock, program.pace)
+    return clock if session.pace == 1 else _at_pace(clock, session.pace)
 
 
 def _at_pace(clock: SessionClock, pace: Fraction) -> SessionClock:

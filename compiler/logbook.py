@@ -237,10 +237,14 @@ class _Book:
         return week is not None and bool(changes_in(self.program, week))
 
 
-def pace_of(logbook: Logbook) -> Fraction | None:
-    """The median of logged to planned time of full sessions; None with fewer than three."""
+def pace_of(logbook: Logbook, session: str | None = None) -> Fraction | None:
+    """The median of logged to planned time of a session in full, or of all of them; None with fewer than three."""
     both = zip(logbook.sessions, logbook.planned, strict=True)
-    ratios = [session.took.base / planned for session, planned in both if session.took is not None and planned]
+    ratios = [
+        one.took.base / planned
+        for one, planned in both
+        if session in (None, one.session) and one.took is not None and planned
+    ]
     return median(ratios) if len(ratios) >= LEARNED else None
 
 

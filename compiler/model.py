@@ -282,6 +282,7 @@ class Session(Value):
     shorts: tuple[Short, ...] = ()
     note: str = ""
     allows: tuple[Allow, ...] = ()
+    pace: Fraction = Fraction(1)  # how long it takes an athlete, by their own logs, as a share of what is planned
     span: Span = place()
     within_span: Span | None = place()
 
@@ -341,7 +342,6 @@ class Program(Value):
     allows: tuple[Allow, ...] = ()
     fingerprint: str = attrs.field(default="", eq=False)  # of the source files it was compiled from
     athlete: Athlete | None = None  # whom it was fitted to
-    pace: Fraction = Fraction(1)  # how long sessions take the athlete, by their own logs, as a share of what is planned
     damaged: bool = attrs.field(default=False, eq=False)  # lines of it could not be read
     span: Span = place()
 

@@ -37,6 +37,7 @@ def today(logbook: Logbook) -> Fitting:
     sessions = tuple(
         attrs.evolve(
             session,
+            pace=_pace(logbook, session.name),
             blocks=tuple(
                 attrs.evolve(block, entries=tuple(moved(session.name, entry) for entry in block.entries))
                 for block in session.blocks
@@ -45,7 +46,7 @@ def today(logbook: Logbook) -> Fitting:
         for session in fitting.program.sessions
     )
     choices = tuple(_chosen(choice, moved, logged) for choice in fitting.choices)
-    program = attrs.evolve(fitting.program, sessions=sessions, pace=_pace(logbook))
+    program = attrs.evolve(fitting.program, sessions=sessions)
     return attrs.evolve(fitting, program=program, choices=choices)
 
 
@@ -91,9 +92,9 @@ def _counts(entry: Entry) -> tuple[object, ...]:
     return (tuple(work.target for work in entry.dose.sets), entry.dose.tempo, entry.dose.rest)
 
 
-def _pace(logbook: Logbook) -> Fraction:
+def _pace(logbook: Logbook, session: str) -> Fraction:
     """The pace by the log, to a twentieth: as exactly as minutes are told. One who is quicker is not hurried."""
-    pace = pace_of(logbook)
+    pace = pace_of(logbook, session)
     return Fraction(1) if pace is None else max(Fraction(round(pace * 20), 20), Fraction(1))
 
 

@@ -33,6 +33,7 @@ from . import (
     minutes,
     movements,
     names,
+    outgrown,
     progress,
     projects,
     shape,
@@ -167,7 +168,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     ("A program fitted to an athlete", (
         fitting.MUST_IMPOSSIBLE, fitting.CATEGORY_UNFILLED, fitting.LEFT_OUT, fitting.ELSE_STAYS,
         fitting.BEGINS_UNMAKEABLE, fitting.BEGINS_RUNG_MISSING, fitting.FITTED_OVER_LIMIT,
-        fitting.FITTED_SHORT_IMPOSSIBLE,
+        fitting.FITTED_SHORT_IMPOSSIBLE, outgrown.OUTGROWN, outgrown.SHORT_OUTGROWN,
     )),
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,

@@ -16,6 +16,7 @@ from ..quantity import Quantity, decimal_text
 from ..training import in_training
 from ..trim import Infeasible, Version, trim
 from ..week import strength_sessions
+from . import outgrown
 from .coverage import members
 from .examples import with_basics
 from .minutes import whole_minutes
@@ -365,7 +366,7 @@ FITTING_CHECKS = (find_left_out, find_category_unfilled, find_else_stays, find_b
 
 
 def fitting_findings(fitting: Fitting) -> Iterator[Diagnostic]:
-    """All findings on a program fitted to an athlete."""
+    """All findings on a program fitted to an athlete, as they begin it."""
     for find in FITTING_CHECKS:
         yield from find(fitting)
 
@@ -377,7 +378,9 @@ def unfit(project: Project, found: Iterable[Diagnostic], fitted: list[Fitting] |
     """
     if not project.athletes:
         return
-    from ..fitting import fit  # no program alone needs it
+    from ..fitting import fit  # no program alone needs these
+    from ..logbook import logbook_of
+    from ..today import today
 
     wrong = [one.span for one in found if one.severity == "error"]
     places = {athlete.name: declaration(athlete.span) for athlete in project.athletes} if wrong else {}
@@ -390,4 +393,7 @@ def unfit(project: Project, found: Iterable[Diagnostic], fitted: list[Fitting] |
                 fitting = fit(program, athlete)
                 if fitted is not None:
                     fitted.append(fitting)
-                yield from fitting_findings(fitting)
+                found_here = list(fitting_findings(fitting))
+                yield from found_here
+                if project.logs and not any(one.severity == "error" for one in found_here):
+                    yield from outgrown.find_outgrown(today(logbook_of(fitting, project.programs, project.logs)))

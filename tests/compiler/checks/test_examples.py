@@ -18,6 +18,7 @@ from setwright.compiler.checks import (
     ahead,
     fitting,
     names,
+    outgrown,
 )
 from setwright.compiler.checks.examples import files
 from setwright.compiler.pipeline import compile_texts
@@ -53,7 +54,14 @@ def test_no_code_is_used_twice() -> None:
 
 
 def test_every_check_and_every_function_is_in_its_tuple() -> None:
-    found = {*ahead.AHEAD_CHECKS, *fitting.FITTING_CHECKS, *PROGRAM_CHECKS, *MOVEMENT_CHECKS, *ATHLETE_CHECKS}
+    found = {
+        *ahead.AHEAD_CHECKS,
+        *fitting.FITTING_CHECKS,
+        outgrown.find_outgrown,
+        *PROGRAM_CHECKS,
+        *MOVEMENT_CHECKS,
+        *ATHLETE_CHECKS,
+    }
     found |= {*LOG_CHECKS, *TRAINING_CHECKS, *PROJECT_CHECKS}
     for module in iter_modules(checks.__path__):
         family = import_module(f"{checks.__name__}.{module.name}")
