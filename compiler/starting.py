@@ -8,11 +8,12 @@ import attrs
 
 from .at_hand import AtHand
 from .axes import AXES
-from .course import Means, course_of, dose_at
+from .course import UNKNOWN, Means, course_of, dose_at
 from .lifting import lifted
 from .model import Amrap, Axis, Block, Dose, Entry, Made, Movement, NoProgress, Program, Reps, Rule, Start, Value
 from .quantity import Quantity
 from .reasons import Reason
+from .remembering import remembered
 
 _BEGUN = tuple(name for name, kind in AXES.items() if kind.begun and name not in ("rung", "total reps"))
 
@@ -38,6 +39,8 @@ def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Star
     movement, rung, reasons = stands
     means = hands.means(entry.movement)
     assert means is not None  # what is avoided is never begun
+    if begins is None and not movement.loaded_by and movement is entry.movement and means.cap is None:
+        return _as_anybody(program, block, entry, rung, reasons)
     rule = entry.rule if movement is entry.movement and means.cap is None else _rule(entry, movement, means.cap)
     dose = _dose(program, block, attrs.evolve(entry, movement=movement), means)
     reasons += tuple(_counted(movement, entry.dose, begins))
@@ -47,6 +50,16 @@ def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Star
     if isinstance(loads, Reason):
         return loads
     return Started(movement, loads.dose, rule, rung, loads.made, reasons + loads.reasons)
+
+
+def _as_anybody(program: Program, block: Block, entry: Entry, rung: str | None, reasons: tuple[Reason, ...]) -> Started:
+    """An entry without loads, of which nothing is said of the athlete: the same for everybody."""
+    return Started(entry.movement, _dose_of_anybody(program, block, entry), entry.rule, rung, (), reasons)
+
+
+@remembered(256)
+def _dose_of_anybody(program: Program, block: Block, entry: Entry) -> Dose:
+    return _dose(program, block, entry, UNKNOWN)
 
 
 def _dose(program: Program, block: Block, entry: Entry, means: Means) -> Dose:

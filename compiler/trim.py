@@ -24,7 +24,7 @@ import attrs
 
 from .best_version import Part, Place, categories_open, prepare
 from .clock import Kept, WholeClock, least_sets, session_clock, whole_clock
-from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Value
+from .model import Block, Category, CutBy, Entry, Priority, Program, Session, Short, Value
 from .remembering import remembered
 from .week import COUNTED, sessions_with, times_a_week
 
@@ -112,6 +112,12 @@ def trim(program: Program, session: Session, limit: Fraction, by: CutBy) -> Vers
     still_open = categories_open(task.places)
     categories = tuple(each for each in program.categories if each.name in still_open)
     return Infeasible(session, limit, by, _version(task, least, best), musts, categories)
+
+
+@remembered(16)  # a check of an athlete asks for what the sheets ask for again
+def shortened(program: Program, session: Session, short: Short) -> Version | Infeasible:
+    """The shorter version of a session that the program asks for."""
+    return trim(program, session, short.limit.base, short.by)
 
 
 @lru_cache(maxsize=1024)  # in a crew many have sessions of the same times

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..compiler.model import Program, Project
-from ..compiler.trim import Version, trim
+from ..compiler.trim import Version, shortened
 from . import handout, horizon, log_sheet, program_json, short
 
 
@@ -23,7 +23,5 @@ def build(project: Project, program: Program) -> dict[str, str | bytes]:
 
 def short_versions(program: Program) -> tuple[Version, ...]:
     """The shorter versions that the program asks for, as far as they can be."""
-    tried = (
-        trim(program, session, asked.limit.base, asked.by) for session in program.sessions for asked in session.shorts
-    )
+    tried = (shortened(program, session, asked) for session in program.sessions for asked in session.shorts)
     return tuple(version for version in tried if isinstance(version, Version))

@@ -14,7 +14,7 @@ from ..guidelines import LEAST_STEP
 from ..model import Category, Project, Session
 from ..quantity import Quantity, decimal_text
 from ..training import in_training
-from ..trim import Infeasible, Version, trim
+from ..trim import Infeasible, Version, shortened
 from ..week import strength_sessions
 from . import outgrown
 from .coverage import members
@@ -301,10 +301,8 @@ def find_over_limit(fitting: Fitting) -> Iterator[Diagnostic]:
                     labels=[_longest(fitting, before, session)],
                 )
         for short in session.shorts:
-            least = trim(fitting.program, session, short.limit.base, short.by)
-            if isinstance(least, Infeasible) and isinstance(
-                trim(fitting.written, before, short.limit.base, short.by), Version
-            ):
+            least = shortened(fitting.program, session, short)
+            if isinstance(least, Infeasible) and isinstance(shortened(fitting.written, before, short), Version):
                 yield FITTED_SHORT_IMPOSSIBLE.at(
                     fitting.athlete.span,
                     athlete=fitting.athlete.title,
