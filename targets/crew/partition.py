@@ -109,7 +109,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
     contents: dict[str, str] = {}
     for fitting in fittings:
-        contents |= pack(today(logbook_of(fitting, base.project.programs, person.logs)))
+        contents |= pack(today(logbook_of(fitting, base.project.programs, person.logs)) if person.logs else fitting)
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
     rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]
