@@ -30,3 +30,23 @@ OLDER = 65
 # first.
 LARGEST_STEP = Fraction(10, 100)
 LEAST_STEP = Fraction(2, 100)  # which counts where loads can be made finer than that
+
+# Minutes a week of movement at moderate effort, from the least to where more adds little: 150-300, or half as many at
+# vigorous effort, or a mix in which a vigorous minute counts twice. World Health Organization 2020, adults of 18 and over (as
+# above; the minutes read in oecd.org, "Step Up!" 2023, chapter 1; the mix in a guide at wis.it.com, secondary).
+MOVING_MINUTES = (150, 300)
+
+# From which speed on walking is of moderate effort (3 MET), and of vigorous effort (6 MET), in metres a second: 2.5 and 4.5
+# miles an hour, which are 3.0 and 7.0 MET. Compendium of Physical Activities, codes 17170 and 17230 (Ainsworth et al., Med Sci
+# Sports Exerc 2011;43(8):1575-1581, read in a conversion of the authors' table; Herrmann et al., J Sport Health Sci
+# 2024;13(1):6-12, secondary); the bands at aafp.org, afp 2017/0401 p425 (read). It holds for ages 19 to 59: for older people
+# there is a compendium of its own, whose figures were not found.
+MILE_AN_HOUR = Fraction(1609344, 1000 * 3600)
+MODERATE_WALK = MILE_AN_HOUR * Fraction(5, 2)
+VIGOROUS_WALK = MILE_AN_HOUR * Fraction(9, 2)
+COMPENDIUM_AGES = (19, 59)
+
+
+def moderate_minutes(moderate: Fraction, vigorous: Fraction) -> Fraction:
+    """Minutes of moderate effort, and those of vigorous effort as what they count for: twice (source above)."""
+    return moderate + 2 * vigorous

@@ -89,6 +89,15 @@ examples:
 
 What was logged is judged session by session. Without a log it is where the athlete begins."""
 
+REVIEW = """\
+examples:
+  setwright review .                                   everybody who has a log, into the folder review
+  setwright review . --for maren                       one athlete
+  setwright review . --for crew --to /tmp/review       a group; it tells who has no log yet, too
+
+For each athlete a page for the coach and one to hand to the athlete, and a page of all: who needs the coach
+first, and why. Pictures need `pip install "setwright[review]"`; without it the figures stand in tables."""
+
 COMPLETION = """\
 examples:
   setwright completion bash > ~/.local/share/bash-completion/completions/setwright
@@ -232,6 +241,12 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
     )
     following.add_argument("--for", metavar="NAME", dest="people", required=True, help="an athlete, or a group of them")
     following.add_argument("--session", metavar="NAME", help="this session alone")
+
+    back = command("review", "tell what came of the logs, and who needs the coach first", REVIEW, [findings, choice])
+    back.add_argument("source", metavar="SOURCE", nargs="?", default=".", help="a .coach file, or a folder of them (.)")
+    back.add_argument("--for", metavar="NAME", action="append", dest="people",
+                      help="an athlete or a group; `all` is everybody; may be given again (all who have a log)")  # fmt: skip
+    back.add_argument("--to", metavar="FOLDER", default="review", help="where to write (review)")
 
     completion = command("completion", "print what completes commands in your shell", COMPLETION)
     completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
