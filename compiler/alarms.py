@@ -22,18 +22,23 @@ _SIGN = re.compile(
     r"(?:cannot|can't|could not|couldn't|unable to) (?:breathe|(?:get|catch) my breath))",
     re.IGNORECASE,
 )
-_CLAUSES = re.compile(r"[.!?;:,\n()]|\b(?:but|and then|until|till|before|except|apart from|although|though)\b", re.IGNORECASE)
+_CLAUSES = re.compile(
+    r"[.!?;:,\n()]|\b(?:but|and then|until|till|before|except|apart from|although|though)\b", re.IGNORECASE
+)
 # Between the word that takes back and the sign only these may stand: "no more knee pain", and not "no sleep for the pain".
 _BETWEEN = (
     r"(?:(?:a|any|more|longer|real|further|new|sign|signs|trace|of|or|nor|the|my|in|left|right|upper|lower|back|knee|knees|hip|hips|"
     r"shoulder|shoulders|elbow|wrist|ankle|foot|neck|arm|leg|muscle|joint|chest|pain|dizziness|feeling|felt|at|all|been)\s+)*"
 )
 _TAKEN_BACK = re.compile(
-    rf"(?<!\bnot\s)(?<!n't\s)\b(?:no|not|nor|never|nothing|without|zero|free of|free from|isn't|wasn't|didn't|don't|doesn't)\s+{_BETWEEN}$",
+    rf"(?<!\bnot\s)(?<!n't\s)\b(?:no|not|nor|never|nothing|without|zero|free of|free from|isn't|wasn't|didn't|"
+    rf"don't|doesn't)\s+{_BETWEEN}$",
     re.IGNORECASE,
 )
 _INSTRUCTION = re.compile(r"\bstop(?:s|ped)?\s+(?:when|if|at|as soon as)\s+(?:\w+\s+){0,3}$", re.IGNORECASE)
-_OVER = re.compile(r"^\s*(?:-?free|(?:is|are|has|have|had)?\s*(?:all\s+|completely\s+)?(?:gone|over|vanished))\s*$", re.IGNORECASE)
+_OVER = re.compile(
+    r"^\s*(?:-?free|(?:is|are|has|have|had)?\s*(?:all\s+|completely\s+)?(?:gone|over|vanished))\s*$", re.IGNORECASE
+)
 _PLACE = re.compile(r"^[\s-]*(?:opener\w*|press\w*|pass\w*|high|height)\b", re.IGNORECASE)
 _RELIEF = re.compile(r"\s*(?:relief|killer)", re.IGNORECASE)  # "no pain relief" is no good news
 _HARMLESS = frozenset(("painless", "painlessly", "painfree"))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from datetime import date
+from fractions import Fraction
 from typing import Literal
 
 import attrs
@@ -18,7 +19,7 @@ from .review import Review
 SILENT = 10  # days without a session, from which on a coach asks. Common practice, no source
 LATEST = 4  # weeks up to the last session, and after a break, in which missed sessions are counted. Common practice, no source
 MISSED = 4  # of that many planned sessions one missed is told. Common practice, no source
-OVER_TIME = 1.1  # times the planned minutes. Common practice, no source
+OVER_TIME = Fraction(11, 10)  # times the planned minutes. Common practice, no source
 
 NeedKind = Literal["alarm", "silent", "returning", "missed", "stall", "over-time", "ended"]
 ORDER: tuple[NeedKind, ...] = ("alarm", "silent", "returning", "missed", "stall", "over-time", "ended")
@@ -28,9 +29,9 @@ ORDER: tuple[NeedKind, ...] = ("alarm", "silent", "returning", "missed", "stall"
 class Need(Value):
     """A reason why an athlete needs the coach.
 
-    `number` are notes, days without a session (of `returning` those of the break), sessions missed of `of`, or movements; of `over-time` the share above the plan
-    in per cent. `day` is that of the newest note, of the last
-    session, or of the first after a break. `titles` are movements.
+    `number` are notes, days without a session (of `returning` those of the break), sessions missed of `of`, or movements; of
+    `over-time` the share above the plan in per cent. `day` is that of the newest note, of the last session, or of the first
+    after a break. `titles` are movements.
     """
 
     kind: NeedKind

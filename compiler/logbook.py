@@ -124,16 +124,25 @@ class _Place:
         self.steps: list[Step] = []
         self._rest = round_rest_time(program, block)
         self._seconds: dict[object, Fraction] = {}
+        self._asked: dict[object, Asked] = {}
 
     def seconds(self) -> Fraction:
         """Seconds of the entry as it is asked for by now."""
         key = None if self.standing is None else (self.standing.figures, self.standing.expected)
         if key not in self._seconds:
-            entry = attrs.evolve(self.entry, dose=asked_now(self).dose)
+            entry = attrs.evolve(self.entry, dose=self.asked().dose)
             clock = entry_clock(self.block, entry, self._rest)
             sets, circuit = len(clock.sets), self.block.rounds is not None
             self._seconds[key] = clock.circuit_seconds(sets) if circuit else clock.seconds(sets)
         return self._seconds[key]
+
+    def asked(self) -> Asked:
+        """What the entry asks for now; worked out once for each standing, as many sessions ask for the same."""
+        now, best = self.standing, max(self.totals, default=None)
+        known = best if now is None else (now.figures, now.expected, best)
+        if known not in self._asked:
+            self._asked[known] = asked_now(self)
+        return self._asked[known]
 
     def figure(self, axis: str) -> Figure | None:
         """What an axis has come to."""
@@ -298,10 +307,10 @@ def _exact(figure: Figure | None) -> Fraction | None:
 
 def _enter(place: _Place, session: LoggedSession, done: LoggedEntry, *, easier: bool) -> None:
     """Judge a movement, and move on by the rule of its entry."""
-    asked = asked_now(place)
+    asked = place.asked()
     short = turn = None
     if not easier:
-        meant = asked_now(place) if _went_ahead(place, asked, done) else asked
+        meant = place.asked() if _went_ahead(place, asked, done) else asked
         short = shortfall(meant, done, short=session.short is not None)
     if not easier and place.course is not None and place.standing is not None:
         if short is None:

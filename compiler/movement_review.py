@@ -18,13 +18,12 @@ from .breaks import Break
 from .clock import repetition_time
 from .judging import measured
 from .logbook import Logbook, Stands, Step, asked_now
-from .model import Entry, Rule, Rung, Tempo, Value
-from .quantity import Quantity
-from .strength import Estimate, estimate
+from .model import Entry, Movement, Rule, Rung, Tempo, Value
+from .strength import MOST_REPETITIONS, Estimate, estimate
 from .trend import Trend, trend
 
 STALLED = 4  # sessions of a movement in which no axis advanced. Common practice, no source
-TRENDING = 60  # sessions of which the trend is told, the latest: about twenty weeks. Common practice, no source
+TRENDING = 40  # sessions of which the trend is told, the latest: about three months. Common practice, no source
 EASED = Fraction(10, 100)  # by how much a stalled load is proposed to go back. Common practice, no source
 
 RETURNING = 42  # days after a break in which nobody is said to stall. Common practice, no source
@@ -67,8 +66,8 @@ class Done(Value):
 
     def figure(self, measure: Measure) -> Fraction | None:
         """The figure of a measure, None where there is none."""
-        told = getattr(self, measure)
-        return Fraction(told) if told else None
+        told: Fraction | int | None = getattr(self, measure)
+        return (told if isinstance(told, Fraction) else Fraction(told)) if told else None
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -101,10 +100,12 @@ class MovementReview(Value):
 
 def movement_review(logbook: Logbook, stands: Stands, breaks: Sequence[Break] = ()) -> MovementReview:
     """The review of a movement that was logged at least once."""
-    body = logbook.fitting.athlete.body
-    done = tuple(_done(stands, step, body) for step in stands.steps)
+    athlete = logbook.fitting.athlete
+    body = athlete.body.base if athlete.body is not None else None
+    known = _Known()
+    done = tuple(_done(stands, step, body, known) for step in stands.steps)
     measure = _measure(stands.entry, done)
-    rungs = list(stands.entry.movement.rungs)
+    rungs = [rung.name for rung in stands.entry.movement.rungs]
     figures = [one.figure(measure) for one in done[-TRENDING:]]
     since = _since(stands)
     progress = _progress(stands, since, breaks)
@@ -113,7 +114,7 @@ def movement_review(logbook: Logbook, stands: Stands, breaks: Sequence[Break] = 
         done,
         measure,
         trend([(float(place), float(figure)) for place, figure in enumerate(figures) if figure is not None]),
-        max(done, key=lambda one: (rungs.index(one.rung) if one.rung else -1, one.figure(measure) or 0)),
+        max(done, key=lambda one: (rungs.index(one.rung.name) if one.rung else -1, one.figure(measure) or 0)),
         progress,
         since,
         tuple(_proposals(logbook, stands, progress)),
@@ -125,7 +126,7 @@ def _measure(entry: Entry, done: Sequence[Done]) -> Measure:
     timed = isinstance(entry.rule, Rule) and any(axis.name in TIMED for axis in entry.rule.axes)
     last: tuple[Measure, ...] = ("tension", "repetitions") if timed else ("repetitions", "tension")
     measures: tuple[Measure, ...] = ("volume", "carried", "distance", *last)
-    return max(measures, key=lambda measure: sum(one.figure(measure) is not None for one in done))
+    return max(measures, key=lambda measure: sum(bool(getattr(one, measure)) for one in done))
 
 
 # Figures of a session
@@ -135,7 +136,10 @@ def volume_load(sets: Sequence[tuple[int, Fraction]]) -> Fraction:
     """Sets x repetitions x load, as a sum over the sets: Haff GG, Quantifying Workloads in Resistance Training, 2010 (from
     memory); as total repetitions times the resistance used, J Strength Cond Res 2017 (read in an introduction, 0700-16).
     """
-    return sum((repetitions * load for repetitions, load in sets), Fraction(0))
+    if len(sets) == 1:
+        ((repetitions, load),) = sets
+        return load * repetitions
+    return sum((load * repetitions for repetitions, load in sets), Fraction(0))
 
 
 def effective_load(body: Fraction, share: Fraction) -> Fraction:
@@ -145,32 +149,82 @@ def effective_load(body: Fraction, share: Fraction) -> Fraction:
     return body * share
 
 
-def _done(stands: Stands, step: Step, body: Quantity | None) -> Done:
+class _Known:
+    """What was worked out for a session before: many sessions share loads, repetitions and tempo."""
+
+    def __init__(self) -> None:
+        self._times: dict[object, Fraction] = {}
+        self._moved: dict[str, Fraction | None] = {}
+        self._estimates: dict[tuple[int, int, int], Estimate | None] = {}
+
+    def repetition(self, movement: Movement, tempo: Tempo) -> Fraction:
+        """Seconds of a repetition."""
+        key = (tempo.lower, tempo.pause, tempo.cues, tempo.up, tempo.top)
+        if key not in self._times:
+            self._times[key] = repetition_time(movement, tempo)
+        return self._times[key]
+
+    def moved(self, body: Fraction, rung: Rung) -> Fraction | None:
+        """The part of the body's mass that a rung moves, None where nobody says."""
+        if rung.name not in self._moved:
+            self._moved[rung.name] = effective_load(body, rung.moves.base) if rung.moves is not None else None
+        return self._moved[rung.name]
+
+    def estimate(self, load: Fraction, count: int) -> Estimate | None:
+        """The estimated maximum of a set."""
+        key = (load.numerator, load.denominator, count)
+        if key not in self._estimates:
+            self._estimates[key] = estimate(load, count)
+        return self._estimates[key]
+
+
+def _done(stands: Stands, step: Step, body: Fraction | None, known: _Known) -> Done:
+    """A session's figures, and what of them is known from sessions before."""
     done, entry = step.done, stands.entry
     counts = [result for result in done.results if isinstance(result, int)]
     sides = 2 if entry.dose.each_side else 1
     loads = _set_loads(entry, step)
     load = max(loads, default=None)
-    sets = [(count, loads[min(place, len(loads) - 1)]) for place, count in enumerate(counts)] if loads else []
-    rung = next((one for one in entry.movement.rungs if one.name == (done.rung or step.asked.rung)), None)
+    sets = _by_load(counts, loads)
+    rung = _rung_of(entry, done.rung or step.asked.rung)
     far, took = measured(done)
     held = took if took is not None and not entry.dose.logs else Fraction(0)
-    under = repetition_time(entry.movement, _tempo(step)) * sum(counts) + held
-    estimates = [found for count, lifted in sets if (found := estimate(lifted, count)) is not None]
+    under = known.repetition(entry.movement, _tempo(step)) * (sum(counts) * sides) if counts else held * sides
     return Done(
         step.session.date,
         step,
         sum(counts) * sides,
         load,
         rung,
-        effective_load(body.base, rung.moves.base) if body and rung and rung.moves else None,
-        volume_load(sets) * sides if sets else None,
+        known.moved(body, rung) if body is not None and rung is not None else None,
+        volume_load([(sum(counted) * sides, lifted) for lifted, counted in sets.items()]) if sets else None,
         load * far * sides if load is not None and far is not None else None,
-        under * sides,
-        max(estimates, key=lambda one: one.epley, default=None),
+        under,
+        _estimate(sets, known),
         far,
         took,
     )
+
+
+def _by_load(counts: Sequence[int], loads: Sequence[Fraction]) -> dict[Fraction, list[int]]:
+    """The repetitions of the sets with each load; nothing where no load is known."""
+    if len(loads) == 1:
+        return {loads[0]: list(counts)} if counts else {}
+    sets: dict[Fraction, list[int]] = {}
+    for place, count in enumerate(counts if loads else ()):
+        sets.setdefault(loads[min(place, len(loads) - 1)], []).append(count)
+    return sets
+
+
+def _estimate(sets: dict[Fraction, list[int]], known: _Known) -> Estimate | None:
+    """The largest estimate of all sets: with each load that of the most repetitions for which the formulas hold."""
+    most = {load: max((one for one in counts if one <= MOST_REPETITIONS), default=0) for load, counts in sets.items()}
+    found = [one for load, count in most.items() if (one := known.estimate(load, count)) is not None]
+    return found[0] if len(found) == 1 else max(found, key=lambda one: one.epley, default=None)
+
+
+def _rung_of(entry: Entry, name: str | None) -> Rung | None:
+    return next((one for one in entry.movement.rungs if one.name == name), None) if name is not None else None
 
 
 def _set_loads(entry: Entry, step: Step) -> tuple[Fraction, ...]:
@@ -184,8 +238,10 @@ def _set_loads(entry: Entry, step: Step) -> tuple[Fraction, ...]:
     two = entry.fitted is not None and any(making.two for _, making in entry.fitted.made)
     heaviest = told * 2 if two else told
     dose = step.asked.dose
+    if all(work.load is dose.sets[0].load for work in dose.sets):
+        return (heaviest,)
     asked = [load.base for work in dose.sets if (load := work.load or dose.load) is not None]
-    if len(asked) != len(dose.sets) or len(set(asked)) < 2:
+    if len(asked) != len(dose.sets):
         return (heaviest,)
     return tuple(heaviest * load / max(asked) for load in asked)
 

@@ -9,22 +9,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date, timedelta
 from fractions import Fraction
-from statistics import median
 
 import attrs
 
 from .alarms import speaks
 from .breaks import Break, breaks_in
-from .clock import session_time
 from .effort import WeekOfEffort, session_load, week_of_effort
 from .guidelines import COMPENDIUM_AGES, MODERATE_WALK, VIGOROUS_WALK, moderate_minutes
 from .judging import measured
-from .logbook import Logbook
+from .logbook import Logbook, pace_of
 from .model import LoggedSession, Program, Value
 from .movement_review import MovementReview, movement_review
 from .week import COUNTED, strength_sessions, times_a_week
 
-LEARNED = 3  # sessions from which on the log corrects the plan
 WEEK = 7  # days
 
 
@@ -80,7 +77,7 @@ class Review(Value):
     weeks: tuple[WeekReview, ...]
     breaks: tuple[Break, ...]
     movements: tuple[MovementReview, ...]
-    pace: float | None
+    pace: Fraction | None
     graded: bool
 
 
@@ -99,23 +96,12 @@ def review(logbook: Logbook, newest: date | None = None) -> Review:
         tuple(session for session in sessions if spoken[id(session)] == "named"),
         tuple(_weeks(logbook, newest, graded)),
         breaks,
-        tuple(movement_review(logbook, one, breaks) for one in logbook.stands if one.steps and one.block.kind in COUNTED),
-        pace(logbook),
+        tuple(
+            movement_review(logbook, one, breaks) for one in logbook.stands if one.steps and one.block.kind in COUNTED
+        ),
+        pace_of(logbook),
         graded,
     )
-
-
-def pace(logbook: Logbook) -> float | None:
-    """The median of logged to planned minutes of full sessions; None with fewer than three."""
-    program = logbook.fitting.program
-    planned = {session.name: session_time(program, session) for session in program.sessions}
-    strength = {session.name for session in strength_sessions(program)}
-    ratios = [
-        float(session.took.base / planned[session.session])
-        for session in logbook.sessions
-        if session.took is not None and session.short is None and session.session in strength
-    ]
-    return median(ratios) if len(ratios) >= LEARNED else None
 
 
 # Weeks

@@ -98,6 +98,8 @@ def _inline(node: SyntaxTreeNode) -> str:
 
 def markdown_text(text: str) -> str:
     """Plain text on one line in which nothing is Markdown or HTML: no cell, list, heading, link or tag can begin in it."""
+    if text.isalnum():
+        return text
     one_line = " ".join(text.split())
     if not one_line:
         return " " if text else ""

@@ -43,7 +43,7 @@ def _what_follows(stands: Stands, step: Step) -> str:
     if step.easier:
         return turns.EASIER
     if step.short is not None:
-        fell = _short(step.short, step.asked.movement)
+        fell = shortfall_told(step.short, step.asked.movement)
         if step.turn is not None and step.turn.kind == "eased" and step.turn.axis is not None:
             return f"{fell} {turns.eased(words.AXIS_NAMES[step.turn.axis], _now(stands, step.turn, step.turn.axis))}"
         return f"{fell} {turns.HELD}"
@@ -55,7 +55,7 @@ def _what_follows(stands: Stands, step: Step) -> str:
 def _good(stands: Stands, course: Course, turn: Turn) -> str:
     match turn.kind:
         case "moved" if turn.axis is not None:
-            passed = [_blocked(one, stands, course) for one in turn.blocked]
+            passed = [blocked_told(one, stands, course) for one in turn.blocked]
             back = [words.AXIS_NAMES[course.tracks[other].name] for other in _restarts(course, turn.axis)]
             now = _now(stands, turn, turn.axis)
             return turns.moved(words.AXIS_NAMES[turn.axis], now, passed, back)
@@ -64,7 +64,7 @@ def _good(stands: Stands, course: Course, turn: Turn) -> str:
         case "waiting":
             at = next((track.at for track in course.tracks if track.at is not None), None)
             return turns.waiting(at) if at is not None else turns.HELD
-    return turns.exhausted([_blocked(one, stands, course) for one in turn.blocked])
+    return turns.exhausted([blocked_told(one, stands, course) for one in turn.blocked])
 
 
 def _restarts(course: Course, axis: str) -> tuple[int, ...]:
@@ -94,12 +94,14 @@ def _figure(axis: str, figure: Figure, course: Course, movement: Movement) -> st
     return telling.duration(Fraction(figure))
 
 
-def _blocked(blocked: Blocked, stands: Stands, course: Course) -> str:
+def blocked_told(blocked: Blocked, stands: Stands, course: Course) -> str:
+    """Why an axis cannot move, as a clause."""
     figure = "" if blocked.figure is None else _figure(blocked.axis, blocked.figure, course, stands.entry.movement)
     return turns.blocked(words.AXIS_NAMES[blocked.axis], blocked.reason, figure)
 
 
-def _short(short: Shortfall, movement: Movement) -> str:
+def shortfall_told(short: Shortfall, movement: Movement) -> str:
+    """What fell short, in a sentence."""
     asked, done = (
         telling.rung_text(movement, each)
         if isinstance(each, str)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import sys
 from collections.abc import Iterator
-from datetime import date
 from pathlib import Path
 
 import attrs
@@ -13,8 +12,8 @@ import attrs
 from ...compiler.crew_review import Ranked, ranked
 from ...compiler.fitting import fit
 from ...compiler.groups import members
-from ...compiler.logbook import read_logbook
-from ...compiler.model import Athlete, Program, Project
+from ...compiler.logbook import logbook_of
+from ...compiler.model import Program, Project
 from ...compiler.review import Review, review
 from ...compiler.training import who_trains
 from .sources import chosen_programs, compile_source
@@ -62,7 +61,9 @@ def _wanted(project: Project, options: argparse.Namespace) -> tuple[str, ...] | 
         elif name == EVERYBODY:
             found |= dict.fromkeys(known)
         else:
-            raise Refusal(f"there is no athlete or group `{name}` in {options.source}. {suggestion(name, [*known, *groups])}")
+            raise Refusal(
+                f"there is no athlete or group `{name}` in {options.source}. {suggestion(name, [*known, *groups])}"
+            )
     return tuple(found)
 
 
@@ -72,19 +73,12 @@ def _crew(project: Project, program: Program, wanted: tuple[str, ...] | None) ->
     meant = [athlete for athlete in trains if wanted is None or athlete.name in wanted]
     reviews, without = [], []
     for athlete in meant:
-        found = _review(project, program, athlete, max(days, default=date.min))
-        if found is None:
-            without.append(athlete.title)
+        book = logbook_of(fit(program, athlete), project.programs, project.logs)
+        if book.sessions:
+            reviews.append(review(book, max(days)))
         else:
-            reviews.append(found)
+            without.append(athlete.title)
     return _Crew(tuple(reviews), tuple(without))
-
-
-def _review(project: Project, program: Program, athlete: Athlete, newest: date) -> Review | None:
-    """The review of an athlete; None where nothing is logged."""
-    older = [one for one in project.programs if one.name == program.name and one.revision < program.revision]
-    logbook = read_logbook(fit(program, athlete), project.logs, [fit(one, athlete) for one in older])
-    return review(logbook, newest) if logbook.sessions else None
 
 
 def _write(found: tuple[Ranked, ...], without: tuple[str, ...], options: argparse.Namespace) -> None:
@@ -103,7 +97,7 @@ def _write(found: tuple[Ranked, ...], without: tuple[str, ...], options: argpars
     same = f" ({len(written.unchanged)} already as they should be)" if written.unchanged else ""
     print(f"{counted(count, 'file')} in {options.to}{same}: begin with {Path(options.to) / 'review.html'}", file=stream)
     if not charts.available():
-        print("The pages have no pictures: drawing them needs `pip install \"setwright[review]\"`.", file=sys.stderr)
+        print('The pages have no pictures: drawing them needs `pip install "setwright[review]"`.', file=sys.stderr)
 
 
 def _summary(found: tuple[Ranked, ...], without: tuple[str, ...]) -> Iterator[str]:

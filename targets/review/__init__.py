@@ -11,6 +11,7 @@ from ...compiler.crew_review import Ranked
 from ...compiler.review import Review
 from .. import telling
 from .. import words as common
+from ..prose import SafeMarkdown
 from ..sheet import Head, file_stem, fill_html, fill_markdown, head, prints_large
 from . import charts
 from . import words as say
@@ -25,6 +26,7 @@ def render(review: Review) -> dict[str, str]:
     program, view = review.logbook.fitting.program, page(review)
     drawn = drawings(view) if charts.available() else {}
     stem, files = file_stem(program), {}
+    html, markdown = _tables(view)  # the same on both pages
     for kind, name, coach in ((say.REVIEW, "review", True), (say.PROGRESS, "progress", False)):
         values = {
             "head": _head(review, kind),
@@ -35,9 +37,16 @@ def render(review: Review) -> dict[str, str]:
             "large": not coach and prints_large(program),
             "own": True,
         }
-        files[f"{stem}-{name}.html"] = fill_html("review/review.html.jinja", values)
-        files[f"{stem}-{name}.md"] = fill_markdown("review/review.md.jinja", values)
+        files[f"{stem}-{name}.html"] = fill_html("review/review.html.jinja", {**values, "tables": html})
+        files[f"{stem}-{name}.md"] = fill_markdown("review/review.md.jinja", {**values, "tables": markdown})
     return files
+
+
+def _tables(view: Page) -> tuple[dict[str, Markup], dict[str, SafeMarkdown]]:
+    """The table of each movement as HTML and as Markdown, by its key."""
+    filled = [(one.key, {"one": one, "say": say}) for one in view.movements]
+    html = {key: Markup(fill_html("review/figures.html.jinja", values)) for key, values in filled}
+    return html, {key: SafeMarkdown(fill_markdown("review/figures.md.jinja", values)) for key, values in filled}
 
 
 def drawings(view: Page) -> dict[str, Markup]:

@@ -7,7 +7,7 @@ a specification: title and description are put in as escaped text afterwards.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from importlib.util import find_spec
 from typing import Any
 
@@ -92,7 +92,14 @@ def _layers(drawing: Drawing) -> Iterator[dict[str, Any]]:
         dashes = {"type": "line", "stroke": "#000", "strokeWidth": 1.2, "strokeDash": [6, 4]}
         yield {"data": {"values": ends}, "mark": dashes}
     if len(points) <= RINGS:
-        ring = {"type": "point", "shape": "circle", "filled": True, "fill": "#fff", "stroke": "#000", "strokeWidth": 1.2}
+        ring = {
+            "type": "point",
+            "shape": "circle",
+            "filled": True,
+            "fill": "#fff",
+            "stroke": "#000",
+            "strokeWidth": 1.2,
+        }
         yield {"data": {"values": points}, "mark": {**ring, "size": 22, "opacity": 1}}
     best = drawing.figures[drawing.best]
     if best is not None:
@@ -119,5 +126,3 @@ def _dressed(svg: str, key: str, title: str, description: str) -> Markup:
         '<title id="{}-t">{}</title><desc id="{}-d">{}</desc>'
     ).format(size[1], key, key, key, title, key, description)
     return head + Markup(inside)
-
-

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
 from fractions import Fraction
-from statistics import median
 
 import attrs
 
@@ -12,13 +11,15 @@ from ...compiler.breaks import LAYOFF
 from ...compiler.movement_review import TRENDING, Done, MovementReview, Proposal
 from ...compiler.quantity import Quantity
 from .. import telling, words
+from ..turns_told import blocked_told, shortfall_told
 from . import figures
 from . import words as say
 from .charts import Drawing
 
 SINGLE = 12  # of the latest sessions, that have a row of their own
 ALL_SINGLE = 30  # sessions, up to which each has one
-GROUP = 12  # sessions of a row of older ones
+OLDER_ROWS = 12  # for all older ones
+LEAST_GROUP = 6  # sessions of such a row
 
 
 @attrs.frozen
@@ -98,9 +99,11 @@ def _state_for_athlete(one: MovementReview) -> str:
 
 def _blocked(one: MovementReview) -> list[str]:
     """Why each axis of a rule at its end cannot move."""
+    course = one.stands.course
     turn = next((step.turn for step in reversed(one.stands.steps) if step.turn is not None), None)
-    blocked = turn.blocked if turn is not None else ()
-    return list(dict.fromkeys(say.BLOCKED[why.reason].format(axis=words.AXIS_NAMES[why.axis]) for why in blocked))
+    if turn is None or course is None:
+        return []
+    return list(dict.fromkeys(blocked_told(why, one.stands, course) for why in turn.blocked))
 
 
 def _last_shortfall(one: MovementReview) -> Iterator[str]:
@@ -108,15 +111,8 @@ def _last_shortfall(one: MovementReview) -> Iterator[str]:
     short = next((step for step in reversed(one.stands.steps) if step.short is not None and not step.easier), None)
     if one.progress not in ("stall", "returning") or short is None or short.short is None:
         return
-    asked, done = (_thing(one, told) for told in (short.short.asked, short.short.done))
-    what = say.SHORTFALLS[short.short.kind].format(asked=asked, done=done)
-    yield say.fell_short(telling.day(short.session.date), what)
-
-
-def _thing(one: MovementReview, told: Quantity | int | str) -> str:
-    if isinstance(told, Quantity):
-        return words.amount(told)
-    return str(told) if isinstance(told, int) else words.quoted(telling.rung_text(one.stands.entry.movement, told))
+    told = shortfall_told(short.short, one.stands.entry.movement)
+    yield say.fell_short(telling.day(short.session.date), told)
 
 
 def _proposal(proposal: Proposal, unit: str) -> str:
@@ -140,12 +136,17 @@ def _trend(one: MovementReview, unit: str) -> str:
     if one.trend is None:
         return say.TOO_FEW
     slope, low, high, sign = _trend_figures(one, unit)
-    ends = (abs(high), abs(low)) if sign < 0 else (abs(low), abs(high))
-    latest = TRENDING if len(one.done) > TRENDING else 0
-    told = [figures.figure(end) for end in ends]
-    return say.trend_told(
-        one.measure, figures.figure(abs(slope)), *told, figures.measure_unit(one.measure, unit), sign, latest
-    )
+    near, far = sorted((abs(low), abs(high)))
+    in_unit = figures.measure_unit(one.measure, unit)
+    if sign:
+        about = say.with_unit(figures.figure(abs(slope)), in_unit)
+        told = say.trend_clear(one.measure, about, figures.figure(near), figures.figure(far), more=sign > 0)
+    elif low == high:
+        told = say.trend_level(one.measure)
+    else:
+        less, more = (say.with_unit(figures.figure(abs(end)), in_unit) if end else "" for end in (low, high))
+        told = say.trend_unclear(one.measure, less, more)
+    return say.trend_told(told, TRENDING if len(one.done) > TRENDING else 0)
 
 
 def _trend_for_athlete(one: MovementReview, unit: str) -> str:
@@ -231,11 +232,12 @@ def _table(one: MovementReview, unit: str) -> Table:
     marks = {0: say.FIRST, _best_place(one): say.BEST}
     marks[last] = f"{marks[last]}, {say.LAST}" if last in marks and last else say.LAST
     single = set(marks) | set(range(0 if len(done) <= ALL_SINGLE else len(done) - SINGLE, len(done)))
+    group = max(LEAST_GROUP, -(-(len(done) - len(single)) // OLDER_ROWS))
     columns = [column for column in _columns(one, unit) if any(column[2](row) is not None for row in done)]
     rows: list[tuple[str, tuple[str, ...]]] = []
     waiting: list[Done] = []
     for place, row in enumerate(done):
-        if waiting and (place in single or len(waiting) == GROUP):
+        if waiting and (place in single or len(waiting) == group):
             rows.append(_grouped(waiting, columns))
             waiting = []
         if place in single:
@@ -278,9 +280,15 @@ def _grouped(rows: Sequence[Done], columns: Sequence[Column]) -> tuple[str, tupl
     middles = []
     for _, told, number in columns:
         values = [value for row in rows if (value := number(row)) is not None]
-        middles.append(_cell(told, median(values) if values else None))
+        middles.append(_cell(told, _middle(values) if values else None))
     days = say.from_to(telling.day(rows[0].day), telling.day(rows[-1].day))
     return "", (days, say.sessions_from_to(len(rows)), "", *middles)
+
+
+def _middle(values: Sequence[Fraction]) -> Fraction:
+    """The median; ordered by floats, as fractions compare slowly."""
+    ordered, half = sorted(values, key=float), len(values) // 2
+    return ordered[half] if len(values) % 2 else (ordered[half - 1] + ordered[half]) / 2
 
 
 def _with(row: Done, unit: str) -> str:

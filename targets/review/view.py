@@ -63,7 +63,7 @@ def page(review: Review) -> Page:
     program = review.logbook.fitting.program
     sessions = {session.name: session.title for session in program.sessions}
     views = tuple(_movements(review))
-    met = [_meets(week) for week in review.weeks]
+    met = [_meets(week) for week in _logged(review)]
     advice = say.advice_told(*MOVING_MINUTES)
     outside = (_outside(review, sum(met)), advice) if any(week.moving for week in review.weeks) else ()
     columns, rows = _week_table(review, bool(outside))
@@ -101,7 +101,7 @@ def _title(one: MovementReview, several: bool) -> str:
 
 
 def _in_all(review: Review) -> Iterator[str]:
-    weeks = [week.strength for week in review.weeks if week.over] or [week.strength for week in review.weeks]
+    weeks = [week.strength for week in _logged(review) if week.over] or [week.strength for week in _logged(review)]
     full, short, planned = (sum(getattr(week, name) for week in weeks) for name in ("full", "short", "planned"))
     if planned:
         yield say.full_and_short(full, short, planned)
@@ -110,6 +110,12 @@ def _in_all(review: Review) -> Iterator[str]:
 
 
 # Weeks
+
+
+def _logged(review: Review) -> tuple[WeekReview, ...]:
+    """The weeks up to that of the last session: of later ones no log has come."""
+    last = review.logbook.sessions[-1].date
+    return tuple(week for week in review.weeks if week.first <= last)
 
 
 def _week_table(review: Review, outside: bool) -> tuple[tuple[str, ...], tuple[tuple[str, ...], ...]]:
@@ -127,7 +133,14 @@ def _week_table(review: Review, outside: bool) -> tuple[tuple[str, ...], tuple[t
         say.MONOTONY,
         say.STRAIN,
     )
-    return columns, tuple(tuple(_week(week, others, outside)) for week in review.weeks)
+    logged = _logged(review)
+    return columns, (
+        *(tuple(_week(week, others, outside)) for week in logged),
+        *(
+            (str(week.number), telling.day(week.first), say.NO_LOG, *[say.NONE] * (len(columns) - 3))
+            for week in review.weeks[len(logged) :]
+        ),
+    )
 
 
 def _week(week: WeekReview, others: bool, outside: bool) -> Iterator[str]:
@@ -161,7 +174,7 @@ def _outside(review: Review, met: int) -> str:
     minutes = sum((week.moving for week in review.weeks), Fraction(0))
     metres = sum((week.distance for week in review.weeks), Fraction(0))
     pace = f"{figures.clock(minutes * 60 / metres * 1000)} / km" if metres and minutes else ""
-    over = sum(week.over for week in review.weeks)
+    over = sum(week.over for week in _logged(review))
     return say.outside_told(round(minutes), met, over, figures.distance(metres) if metres else "", pace)
 
 

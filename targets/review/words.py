@@ -1,6 +1,6 @@
 """The words of the review. The catalogue that all sheets share is `targets/words.py`; this is its part for what came of the logs.
 
-Sentences for a coach say "the athlete's" nothing: they tell what the log tells. Those for an athlete are plainer, and propose nothing.
+Sentences for an athlete are plainer than those for a coach, and propose nothing.
 """
 # ruff: noqa: D103  a phrase that is a function says itself what it is
 
@@ -20,11 +20,13 @@ LOGGED: Final = "Logged"
 
 READ_FIRST: Final = "Read this first"
 STOP: Final = (
-    "The log notes pain, dizziness, breath, heart or chest. Stop: no training until a physician has seen it and agrees. "
+    "The log notes pain, dizziness, breath, heart or chest. Stop: no training until a physician has seen it and "
+    "agrees. "
     "Setwright diagnoses nothing; these are the words of the log."
 )
 STOP_YOU: Final = (
-    "You wrote of pain, dizziness, breath, heart or chest. Stop: do not train until a physician has seen it and agrees. "
+    "You wrote of pain, dizziness, breath, heart or chest. Stop: do not train until a physician has seen it and "
+    "agrees. "
     "If it comes back or does not pass within a few minutes, get help or call the emergency number. Tell your coach."
 )
 NAMED_TITLE: Final = "Notes that name a sign and take it back"
@@ -44,11 +46,13 @@ def stopped(number: int) -> str:
 
 
 def at_end(reasons: list[str]) -> str:
-    return f"Its rule has nowhere to go{f': {joined(reasons)}' if reasons else ''}."
+    told = f": {'; '.join(reasons)}" if reasons else ""
+    return f"Its rule has nowhere to go{told}."
 
 
 def coming_back(number: int) -> str:
-    return f"Coming back after a break: nothing has advanced in {counted(number, 'session', 'sessions')}, and that is to be expected."
+    told = counted(number, "session", "sessions")
+    return f"Coming back after a break: nothing has advanced in {told}, and that is to be expected."
 
 
 def goes_on(since: int) -> str:
@@ -60,7 +64,9 @@ def goes_on(since: int) -> str:
 JUST_BEGUN: Final = "Just begun: nothing has advanced yet."
 STAYS_AS_IT_IS: Final = "It has no rule to advance by, so it stays as it is."
 YOUR_STALL: Final = "It has stayed where it is for a while. That happens; your coach sees it, too."
-YOUR_END: Final = "You have reached the end of what your program plans for it. Well done; ask your coach what comes next."
+YOUR_END: Final = (
+    "You have reached the end of what your program plans for it. Well done; ask your coach what comes next."
+)
 YOUR_RETURN: Final = "You are coming back after a break. Take the time it takes."
 YOUR_PROGRESS: Final = "It goes on: you have moved forward."
 YOUR_BEGINNING: Final = "You have just begun with it."
@@ -68,29 +74,7 @@ YOUR_SAME: Final = "It stays as it is on purpose."
 
 
 def fell_short(day: str, what: str) -> str:
-    return f"Last fell short on {day}: {what}."
-
-
-SHORTFALLS: Final[dict[str, str]] = {
-    "load": "{done} lifted, {asked} asked for",
-    "rung": "done {done}, asked for {asked}",
-    "lower": "lowered for {done}, {asked} asked for",
-    "pause": "paused for {done}, {asked} asked for",
-    "cues": "{done} cues said, {asked} asked for",
-    "rest": "rested {done}, {asked} asked for",
-    "sets": "{done} sets done, {asked} asked for",
-    "result": "a set reached {done} of {asked}",
-    "best": "{done} in all, and the best so far is {asked}",
-    "distance": "{done} of {asked}",
-    "time": "{done} of {asked}",
-}
-BLOCKED: Final[dict[str, str]] = {
-    "bound": "the bound of {axis} is reached",
-    "jump": "the next {axis} is too large a jump",
-    "no-heavier": "nothing heavier is at hand",
-    "top": "there is no harder form",
-    "repetitions": "the repetitions for the next form are not reached",
-}
+    return f"It fell short last on {day}. {what}"
 
 
 def propose_load(load: str) -> str:
@@ -120,7 +104,8 @@ def pace_told(share: int) -> str:
     """How long full sessions take, as a share of what is planned, in per cent."""
     if abs(share) < 5:
         return "Full sessions take about as long as planned."
-    return f"Full sessions take about {abs(share)}% {'longer' if share > 0 else 'less time'} than planned (the middle one of all)."
+    longer = "longer" if share > 0 else "less time"
+    return f"Full sessions take about {abs(share)}% {longer} than planned (the middle one of all)."
 
 
 # Weeks
@@ -140,6 +125,7 @@ MOVING: Final = "Outside, minutes"
 COUNTING: Final = "count"
 DISTANCE: Final = "Distance"
 SO_FAR: Final = "so far"
+NO_LOG: Final = "no log"
 NONE: Final = "–"
 
 
@@ -164,23 +150,29 @@ def outside_told(minutes: int, weeks_met: int, weeks: int, distance: str, pace: 
 
 def advice_told(least: int, most: int) -> str:
     return (
-        f"Advised for adults are {least} to {most} minutes a week at moderate effort, or half as many at vigorous effort (World Health "
-        "Organization 2020; Bull et al., Br J Sports Med 54:1451). Only what was logged is seen here. It is advice for people in general."
+        f"Advised for adults are {least} to {most} minutes a week at moderate effort, or half as many at vigorous "
+        f"effort (World Health "
+        "Organization 2020; Bull et al., Br J Sports Med 54:1451). Only what was logged is seen here. It is "
+        "advice for people in general."
     )
 
 
 GRADED: Final = (
-    "A walk counts as moderate from 4.0 km an hour (3 MET) and twice from 7.2 km an hour (7 MET): Compendium of Physical Activities, "
+    "A walk counts as moderate from 4.0 km an hour (3 MET) and twice from 7.2 km an hour (7 MET): Compendium of "
+    "Physical Activities, "
     "2011 and 2024, for ages 19 to 59. A slower one does not count."
 )
 UNGRADED: Final = (
-    "All minutes count here: from which speed on a walk is of moderate effort is published for ages 19 to 59 alone, and this athlete is older, "
+    "All minutes count here: from which speed on a walk is of moderate effort is published for ages 19 to 59 "
+    "alone, and this athlete is older, "
     "or the age is not said."
 )
-UNGRADED_YOU: Final = "All minutes count here. Walk so that you feel it is work."
+UNGRADED_YOU: Final = "All minutes count here."
 EFFORT_EXPLAINED: Final = (
-    "Load is effort (0 to 10) times minutes, added up over the week. Monotony is the mean of the seven days over their spread (standard deviation of a sample), and strain is "
-    "load times monotony: high where every day is alike and hard (Foster, Med Sci Sports Exerc 1998;30:1164). No bound is advised here."
+    "Load is effort (0 to 10) times minutes, added up over the week. Monotony is the mean of the seven days over "
+    "their spread (standard deviation of a sample), and strain is "
+    "load times monotony: high where every day is alike and hard (Foster, Med Sci Sports Exerc 1998;30:1164). No "
+    "bound is advised here."
 )
 EFFORT_YOU: Final = "Load is how hard it felt (0 to 10) times the minutes, added up over the week."
 
@@ -188,10 +180,14 @@ EFFORT_YOU: Final = "Load is how hard it felt (0 to 10) times the minutes, added
 
 MOVEMENTS: Final = "Movement by movement"
 HOW_DRAWN: Final = (
-    "How to read the pictures: each ring is a session, and a line joins them; the black diamond is the best one; the dashed line is the trend. A "
+    "How to read the pictures: each ring is a session, and a line joins them; the black diamond is the best one; "
+    "the dashed line is the trend. A "
     "gap in the line is a break of two weeks or more. The figures are in the table below each picture."
 )
-NO_PICTURES: Final = "There are no pictures on this page: drawing them needs `pip install \"setwright[review]\"`. All figures are in the tables."
+NO_PICTURES: Final = (
+    'There are no pictures on this page: drawing them needs `pip install "setwright[review]"`. All figures are in '
+    "the tables."
+)
 SESSION_AXIS: Final = "session"
 DATE: Final = "Day"
 STATE: Final = "With"
@@ -248,17 +244,23 @@ def from_to(first: str, last: str) -> str:
     return first if first == last else f"{first} to {last}"
 
 
-def trend_told(measure: str, slope: str, low: str, high: str, unit: str, sign: int, latest: int) -> str:
-    """The trend in a sentence; `sign` is +1 for more, -1 for less, 0 where it is neither; `latest` 0 for all sessions."""
+def trend_clear(measure: str, slope: str, low: str, high: str, *, more: bool) -> str:
+    return f"about {slope} {'more' if more else 'less'} {MEASURE_WORDS[measure]} each session; between {low} and {high}"
+
+
+def trend_unclear(measure: str, less: str, more: str) -> str:
+    return (
+        f"no clear trend in {MEASURE_WORDS[measure]}: from one session to the next between {less} less and {more} more"
+    )
+
+
+def trend_level(measure: str) -> str:
+    return f"the same {MEASURE_WORDS[measure]} in most sessions"
+
+
+def trend_told(told: str, latest: int) -> str:
+    """The trend in a sentence; `latest` says of how many sessions it is told, 0 for all."""
     over = f"Over the latest {latest} sessions: " if latest else ""
-    what = MEASURE_WORDS[measure]
-    if sign == 0 and low == high:
-        told = f"the same {what} in most sessions"
-    elif sign == 0:
-        told = f"no clear trend in {what}: from one session to the next between {low} less and {with_unit(high, unit)} more"
-    else:
-        more = "more" if sign > 0 else "less"
-        told = f"about {with_unit(slope, unit)} {more} {what} each session; between {low} and {high}"
     return sentence(f"{over}{told} (Theil-Sen, 95% interval)")
 
 
@@ -280,7 +282,8 @@ NO_SOURCE: Final = "no source is named"
 
 def maximum_told(epley: str, brzycki: str, day: str) -> str:
     return (
-        f"Estimated one-repetition maximum, the largest so far ({day}): {epley} by Epley, {brzycki} by Brzycki. Both are published for sets of "
+        f"Estimated one-repetition maximum, the largest so far ({day}): {epley} by Epley, {brzycki} by Brzycki. "
+        f"Both are published for sets of "
         "up to 10 repetitions to failure; a set that stopped before that tells too little."
     )
 
@@ -297,7 +300,8 @@ def chart_told(number: int, first: str, best: str, best_day: str, last: str) -> 
 
 CREW_PRIVATE: Final = "For the coach alone: it tells what athletes wrote, and who does better than whom."
 CREW_ORDER: Final = (
-    "In this order: notes that speak of pain, dizziness, breath, heart or chest; no log for long; back after a break; sessions missed; movements "
+    "In this order: notes that speak of pain, dizziness, breath, heart or chest; no log for long; back after a "
+    "break; sessions missed; movements "
     "that stall; sessions that run over; rules at their end. Days are counted to the newest day in all logs of a program, {day}."
 )
 WHY: Final = "Why"

@@ -26,6 +26,7 @@ from tests.bench.crews import lines as crews
 from tests.bench.loads import lines as loads_of_plates
 from tests.bench.models import Everything
 from tests.bench.processes import CLEAN, installed, peak_megabytes
+from tests.bench.review import lines as reviewing
 from tests.bench.source import make_content
 from tests.bench.trimming import lines as trimming
 from tests.bench.weeks import lines as looking_ahead
@@ -71,7 +72,9 @@ def main() -> int:
     say(f"{'':<72} {'figure':>8} {'bar':>6}")
     figures = [against_lark(text), *against_yaml(text, content), growth(text, large), *whole_processes(text)]
     figures += [
-        told(Figure(*line)) for lines in (loads_of_plates(), trimming(), looking_ahead(), crews()) for line in lines
+        told(Figure(*line))
+        for lines in (loads_of_plates(), trimming(), looking_ahead(), crews(), reviewing())
+        for line in lines
     ]
     return 1 if any(figure.bar is not None and figure.figure > figure.bar for figure in figures) else 0
 
