@@ -96,7 +96,7 @@ examples:
   setwright review . --for crew --to /tmp/review       a group; it tells who has no log yet, too
 
 For each athlete a page for the coach and one to hand to the athlete, and a page of all: who needs the coach
-first, and why. Pictures need `pip install "setwright[review]"`; without it the figures stand in tables."""
+first, and why. Pictures need the extra `review` of the package; without it the figures stand in tables alone."""
 
 COMPLETION = """\
 examples:
