@@ -27,7 +27,8 @@ class Means(Value):
 
     `loads` are those that can be made, in kg, rising; `maximum` is the training maximum in kg; `jump` the largest step of a
     load as a share, where it is not the program's; `cap` the largest load, as a share of the maximum; `least_step` the
-    smallest step worth taking, as a share, of loads so fine that the next is none.
+    smallest step worth taking, as a share, of loads so fine that the next is none; `first` the load to begin with where
+    nothing is said.
     """
 
     begins: Start | None = None
@@ -36,6 +37,7 @@ class Means(Value):
     jump: Fraction | None = None
     cap: Quantity | None = None
     least_step: Fraction = Fraction(0)
+    first: Fraction | None = None
 
 
 UNKNOWN = Means()

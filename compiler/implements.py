@@ -102,6 +102,18 @@ def nearest(made: Makings, target: Fraction) -> Made | None:
     return made[place - 1] if place else None
 
 
+def first_load(made: Makings) -> Fraction | None:
+    """The load to begin with where nobody says another: the lightest, of a container that of a quarter of what it holds.
+
+    That less in a can is not worth lifting is common practice, no source.
+    """
+    for one in made:
+        full = one.implement.volume if one.implement is not None else None
+        if one.litres is None or full is None or one.litres * 4 >= full.base:
+            return one.load
+    return made.loads[-1] if made.loads else None
+
+
 def bands(athlete: Athlete, movement: Movement) -> tuple[Made, ...]:
     """The bands that an athlete has for a movement that is loaded by them, the weakest first."""
     return tuple(

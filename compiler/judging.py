@@ -45,7 +45,8 @@ class Asked(Value):
     time: Fraction | None = None
 
 
-GRAIN = Fraction(1, 20)  # kg: a load is told to a tenth, so half of that is no difference
+# Loads so near are the same: they are told to a tenth of a kilogram, and people write down whole ones. Common practice, no source
+GRAIN, NEAR = Fraction(1, 20), Fraction(1, 100)
 
 
 def shortfall(asked: Asked, done: LoggedEntry, *, short: bool) -> Shortfall | None:
@@ -55,7 +56,7 @@ def shortfall(asked: Asked, done: LoggedEntry, *, short: bool) -> Shortfall | No
 
 def _state(asked: Asked, done: LoggedEntry) -> Shortfall | None:
     """What the sets were done with, against what was asked for; what the log does not tell was as asked."""
-    if asked.load is not None and done.load is not None and done.load.base < asked.load - GRAIN:
+    if asked.load is not None and done.load is not None and is_lighter(done.load.base, asked.load):
         return Shortfall("load", Quantity(asked.load, "kg"), done.load)
     rungs = [rung.name for rung in asked.movement.rungs]
     if asked.rung in rungs and done.rung in rungs and rungs.index(done.rung or "") < rungs.index(asked.rung or ""):
@@ -70,6 +71,11 @@ def _state(asked: Asked, done: LoggedEntry) -> Shortfall | None:
     if asked.dose.rest is not None and done.rest is not None and done.rest.base > asked.dose.rest.base:
         return Shortfall("rest", asked.dose.rest, done.rest)
     return None
+
+
+def is_lighter(load: Fraction, than: Fraction) -> bool:
+    """Whether a load is lighter than another by more than what is told of either."""
+    return load < than - max(GRAIN, than * NEAR)
 
 
 def _sets(asked: Asked, done: LoggedEntry, *, short: bool) -> Shortfall | None:

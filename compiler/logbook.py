@@ -21,7 +21,7 @@ from .clock import entry_clock, full_sets, round_rest_time, session_time
 from .course import Means, course_of, dose_at
 from .easier import changes_in
 from .fitting import Fitting, fit
-from .judging import GRAIN, Asked, Shortfall, measured, shortfall
+from .judging import Asked, Shortfall, is_lighter, measured, shortfall
 from .load_scale import loads_of
 from .means import means_of
 from .model import Amrap, Block, Dose, Entry, Log, LoggedEntry, LoggedSession, Program, Session, Value
@@ -325,7 +325,7 @@ def _enter(place: _Place, session: LoggedSession, done: LoggedEntry, *, easier: 
 def _went_ahead(place: _Place, asked: Asked, done: LoggedEntry) -> bool:
     """A heavier load or a higher rung than was asked for is a step that the athlete took: what goes back with it does."""
     ahead = False
-    if done.load is not None and (asked.load is None or done.load.base > asked.load + GRAIN):
+    if done.load is not None and (asked.load is None or is_lighter(asked.load, done.load.base)):
         ahead = place.step_to("load", done.load.base)
     rungs = [rung.name for rung in place.entry.movement.rungs]
     if done.rung in rungs and asked.rung in rungs and rungs.index(done.rung or "") > rungs.index(asked.rung or ""):

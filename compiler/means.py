@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from .course import Means
 from .guidelines import LEAST_STEP
-from .implements import fine, makeable_loads
+from .implements import Makings, fine, first_load, makings
 from .model import Athlete, Movement
 
 MeansOf = Callable[[Movement], Means | None]  # None: the movement is not done
@@ -20,7 +20,7 @@ def means_of(athlete: Athlete) -> MeansOf:
     jump = athlete.jump.base if athlete.jump is not None else None
     excluded = {exclusion.movement for exclusion in athlete.avoids}
 
-    known: dict[tuple[str, ...], tuple[tuple[Fraction, ...] | None, Fraction]] = {}
+    known: dict[tuple[str, ...], tuple[Makings | None, Fraction]] = {}
 
     def means(movement: Movement) -> Means | None:
         if not excluded.isdisjoint((movement.name, *movement.patterns)):
@@ -28,24 +28,26 @@ def means_of(athlete: Athlete) -> MeansOf:
         if movement.loaded_by not in known:
             step = LEAST_STEP if fine(athlete, movement) else Fraction(0)
             known[movement.loaded_by] = _loads(athlete, movement), step
-        loads, step = known[movement.loaded_by]
+        made, step = known[movement.loaded_by]
         begun = begins.get(movement.name)
+        by_band = begun is not None and begun.band is not None
         return Means(
             begun,
-            loads if begun is None or begun.band is None else None,
+            None if made is None or by_band else made.loads,
             maxima.get(movement.name),
             jump,
             cap=athlete.alone_cap if athlete.alone else None,
             least_step=step,
+            first=first_load(made) if made else None,
         )
 
     return means
 
 
-def _loads(athlete: Athlete, movement: Movement) -> tuple[Fraction, ...] | None:
+def _loads(athlete: Athlete, movement: Movement) -> Makings | None:
     """The loads at hand for a movement; None where nobody says what is there, or a band is all there is."""
     if not movement.loaded_by or not (athlete.implements or athlete.things):
         return None
-    loads = makeable_loads(athlete, movement)
+    made = makings(athlete, movement)
     bands = "band" in movement.loaded_by and any(implement.kind == "band" for implement in athlete.implements)
-    return loads if loads or not bands else None
+    return made if made.loads or not bands else None

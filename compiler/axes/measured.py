@@ -69,7 +69,7 @@ class Load(AxisKind):
     def start(self, program: Program, block: Block, entry: Entry, means: Means) -> Figure | None:
         """The athlete's first weight, else that of the heaviest set; of those that can be made, the next not heavier.
 
-        Where neither is told, the lightest that can be made.
+        Where neither is told, the one to begin with, else the lightest that can be made.
         """
         scale = scale_of(program.units, entry.dose, means)
         begun = None if means.begins is None or means.begins.load is None else scale.figure(means.begins.load)
@@ -78,7 +78,9 @@ class Load(AxisKind):
             start = min(start, scale.most)
         if not means.loads or scale.shares:
             return start
-        return means.loads[0] if start is None else makeable(means.loads, start, start)
+        if start is None:
+            return means.loads[0] if means.first is None else means.first
+        return makeable(means.loads, start, start)
 
     def step(self, told: int | Quantity | None, scale: Scale) -> tuple[Figure | None, bool]:
         """Of a load told as a share of the maximum a step is points of it: from 70 % by 5 % to 75 %."""

@@ -46,7 +46,7 @@ MUST_IMPOSSIBLE = Check(
     severity="error",
     title="An athlete cannot do what the program requires",
     message="{athlete} cannot do `must {movement}` in session `{session}`: {reason}.",
-    help="Write one of these as an `else` below it: {serving}. {athlete} can do them with what is there.",
+    help="{serving}.",
     explain="Each `must` stands in every version of a session, so somebody who cannot do it needs another movement: the "
     f"first `else` below it that they can do. {_REASONS}The movements that are named share a pattern with it.",
     wrong=with_basics(_PROGRAM + _MAREN),
@@ -58,7 +58,7 @@ CATEGORY_UNFILLED = Check(
     severity="error",
     title="A required category is left empty for an athlete",
     message="{athlete} has no movement left for `{category}` in session `{session}`: {reason}.",
-    help="Write one of these as an `else`, or as an entry: {serving}. {athlete} can do them with what is there.",
+    help="{serving}.",
     explain=f"A required category is the promise that no working session goes without it, whoever does it. {_REASONS}",
     wrong=with_basics(
         _PROGRAM.replace(
@@ -83,7 +83,7 @@ LEFT_OUT = Check(
     severity="advice",
     title="A movement is left out for an athlete",
     message="{athlete} does not do `{priority} {movement}` in session `{session}`, and nothing takes its place: {reason}.",
-    help="Write an `else` below it: {serving}. Or `allow` it here.",
+    help="{serving}; or `allow` it here.",
     explain=f"What cannot be done is left out where no `else` serves. A `may` is left out without a word. {_REASONS}",
     wrong=with_basics(
         _PROGRAM + _ELSE + "      do step-up 2 x 8 each side\n        advance reps by 1 to 12\n" + _MAREN
@@ -95,16 +95,22 @@ LEFT_OUT = Check(
 
 
 def _named(fitting: Fitting, patterns: Iterable[str], session: Session) -> str:
-    """Up to five movements that would serve, not those that the session has already."""
+    """What to write: up to five movements that would serve, none that the session has already, for anybody or for them."""
     from ..fitting import serving
     from ..pipeline import library_movements  # read only once something is wrong
 
     there = {entry.movement.name for entry in session.entries}
+    for choice in fitting.choices:
+        if choice.session.name == session.name:
+            there |= {other.movement.name for other in choice.written.otherwise}
+            there |= {choice.chosen.movement.name} if choice.chosen is not None else set()
     own = (entry.movement for other in fitting.written.sessions for entry in other.entries)
     known = {movement.name: movement for movement in (*own, *library_movements())}
     found = serving(fitting.athlete, patterns, known.values())
     names = [movement.name for movement in found if movement.name not in there]
-    return or_list(names[:5]) if names else "nothing in the library"
+    if not names:
+        return f"Nothing else in the library would serve {fitting.athlete.title}: declare a movement that does"
+    return f"Write one of these as an `else` below it: {or_list(names[:5])}. {fitting.athlete.title} can do them with what is there"
 
 
 def _left(fitting: Fitting, choice: Choice, check: Check) -> Diagnostic:

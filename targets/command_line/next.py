@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterator
 
 from ...compiler import clock
+from ...compiler.checks.fitting import fitting_findings
 from ...compiler.fitting import fit
 from ...compiler.groups import members
 from ...compiler.logbook import Logbook, logbook_of
@@ -35,8 +36,10 @@ def run(options: argparse.Namespace) -> int:
 
 def _meant(project: Project, name: str) -> tuple[Athlete, ...]:
     """The athlete of a name, or the members of the group."""
-    names = members(project.groups, name)
-    return tuple(athlete_of(project, one) for one in names or (name,))
+    known = [*(group.name for group in project.groups), *(one.name for one in project.athletes)]
+    if name not in known:
+        raise Refusal(f"there is no athlete or group `{name}` here. {suggestion(name, known)}")
+    return tuple(athlete_of(project, one) for one in members(project.groups, name))
 
 
 def _told(result: Result, athlete: Athlete, options: argparse.Namespace) -> Iterator[str]:
@@ -44,7 +47,11 @@ def _told(result: Result, athlete: Athlete, options: argparse.Namespace) -> Iter
     project = result.project
     meant = chosen_programs(result, options.source, options) if options.program or options.revision else ()
     for program in meant or trained_by(project, athlete):
-        book = logbook_of(fit(program, athlete), project.programs, project.logs)
+        fitting = fit(program, athlete)
+        unfit = [one for one in fitting_findings(fitting) if one.severity == "error"]
+        if unfit:
+            raise Refusal(f"{athlete.title} cannot do {program.name} as it is: mend what `setwright check` tells.", 1)
+        book = logbook_of(fitting, project.programs, project.logs)
         sessions = [one for one in book.fitting.program.sessions if options.session in (None, one.name)]
         if not sessions:
             known = [one.name for one in book.fitting.program.sessions]

@@ -104,12 +104,14 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     title = wanted.name if person.athlete is None else person.athlete.title
     if person.athlete is None or person.has_errors:
         return Outcome(wanted.name, title, "failed", stamp, findings=findings)
-    fittings = list(_asked_for(shared, base, person.fittings))
+    begun = _asked_for(shared, base, person.fittings)
+    logs, programs = person.logs, base.project.programs
+    fittings = [today(logbook_of(one, programs, logs)) if logs else one for one in begun]
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
     contents: dict[str, str] = {}
     for fitting in fittings:
-        contents |= pack(today(logbook_of(fitting, base.project.programs, person.logs)) if person.logs else fitting)
+        contents |= pack(fitting)
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
     rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]

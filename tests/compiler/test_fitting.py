@@ -348,6 +348,24 @@ def test_what_would_serve_can_be_done() -> None:
     assert all("squat" in one.patterns and one.name != "chair-stand" and not one.loaded_by for one in offered)
 
 
+def test_nothing_is_named_that_the_session_has_already() -> None:
+    entries = squat(instead="")
+    entries += "must deadlift 3 x 5\n  advance load\n  else chair-stand 3 x 8\n    advance reps by 1 to 12\n"
+    fitting = fitted(entries, "has chair, floor")
+    (found,) = (one for one in fitting_findings(fitting) if one.code == "must-impossible")
+    assert "`bodyweight-squat`" in found.help and "`chair-stand`" not in found.help
+    none = fitted(squat(instead=""), "has chair", 'avoids squat "knees"')
+    (told,) = (one for one in fitting_findings(none) if one.code == "must-impossible")
+    assert told.help == "Nothing else in the library would serve Maren: declare a movement that does."
+
+
+def test_a_jug_begins_at_a_quarter_of_what_it_holds() -> None:
+    jug = 'has container 5 l "jug" weighing 0.3 kg, limit 9 kg, fill sand'
+    assert loads(fitted(squat(), jug)) == {"2.3 kg": Fraction("2.3")}  # 1.3 l of sand are 2.02 kg
+    assert loads(fitted(squat(), jug, "has dumbbell 2 kg")) == {"2 kg": 2}
+    assert loads(fitted(squat(" at 1 kg"), jug)) == {"0.9 kg": Fraction("0.9")}  # as told, or the next lighter
+
+
 # What holds for any athlete
 
 THINGS = ("floor", "wall", "chair", "step", "bench", "table", "door", "rack")

@@ -134,6 +134,16 @@ def test_where_a_log_leads(lines: Sequence[str], movement: str, turns: list[str]
     assert figures(read, movement) == now
 
 
+def test_a_load_that_is_told_roundly_is_the_same_load() -> None:
+    pounds = MAREN.replace("8 kg, 10 kg, 12 kg, 16 kg", "8 kg, 22 lb, 26 lb").replace(
+        "{log}", log("goblet-squat 10 kg 8 8 8")
+    )
+    text = TEXT.format(revision=1) + pounds.format(revision=1).replace("at 8 kg", "at 22 lb")
+    read = book(compile_texts({"shed.coach": text}).project)  # 22 lb are 9.98 kg
+    assert told(read, "goblet-squat") == ["moved"] and figures(read, "goblet-squat")[0] == 9
+    assert figures(read, "goblet-squat")[1] == Fraction("9.97903214")
+
+
 def test_in_an_easier_week_nothing_moves() -> None:
     lines = ["goblet-squat 8 kg 8 8 8", *["plank 20 s, 20 s"] * 6, "goblet-squat 8 kg 9 9", "goblet-squat 8 kg 9 9 9"]
     read = book(project(log(*lines)))  # the eighth session is on 29 June, in the third week

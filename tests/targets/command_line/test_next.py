@@ -85,6 +85,7 @@ def test_a_group_is_each_of_its_members(run_next: Callable[..., Ran]) -> None:
     ("words", "sentence"),
     [
         (("--for", "agness"), "Did you mean `agnes`?"),
+        (("--for", "bothh"), "Did you mean `both`?"),
         (("--for", "agnes", "--session", "mian"), "Did you mean `main`?"),
         ((), "--for"),
     ],
@@ -97,8 +98,15 @@ def test_what_cannot_be_meant_is_refused(run_next: Callable[..., Ran], words: tu
 def test_explain_tells_where_the_log_led(run_next: Callable[..., Ran], run: Callable[..., Ran]) -> None:
     assert run_next("--for", "agnes").code == 0  # the source is there
     told = " ".join(run("explain", "agnes", "goblet-squat", "hall.coach").out.split())
-    assert "Load 5 kg So far has the log led. hall.coach:34 goblet-squat 4 kg 9 9 9" in told
+    assert "Load 5 kg This is where the log has led. hall.coach:34 goblet-squat 4 kg 9 9 9" in told
     assert "Agnes begins with 4 kg" not in told
     assert "Log On 17 June 2026: 9 9 9, with 4 kg. Every set reached its target" in told
     begun = " ".join(run("explain", "wilf", "goblet-squat", "hall.coach").out.split())
-    assert "Log On" not in begun and "So far has the log led" not in begun
+    assert "Log On" not in begun and "This is where the log has led" not in begun
+
+
+def test_who_cannot_do_the_program_gets_no_half_of_it(own_folder: Path, run: Callable[..., Ran]) -> None:
+    source = SOURCE.replace("group both", 'athlete kamal "Kamal"\n  has chair\ngroup both')
+    (own_folder / "hall.coach").write_text(source, "utf-8")
+    ran = run("next", "hall.coach", "--for", "kamal")
+    assert ran.code == 1 and ran.out == "" and "Kamal cannot do hall as it is" in ran.err
