@@ -108,9 +108,10 @@ def _named(fitting: Fitting, patterns: Iterable[str], session: Session) -> str:
     known = {movement.name: movement for movement in (*own, *library_movements())}
     found = serving(fitting.athlete, patterns, known.values())
     names = [movement.name for movement in found if movement.name not in there]
+    who = fitting.athlete.title
     if not names:
-        return f"Nothing else in the library would serve {fitting.athlete.title}: declare a movement that does"
-    return f"Write one of these as an `else` below it: {or_list(names[:5])}. {fitting.athlete.title} can do them with what is there"
+        return f"Nothing else in the library would serve {who}: declare a movement that does"
+    return f"Write one of these as an `else` below it: {or_list(names[:5])}. {who} can do them with what is there"
 
 
 def _left(fitting: Fitting, choice: Choice, check: Check) -> Diagnostic:
