@@ -42,6 +42,7 @@ class MovementView:
     state: str  # progress in a sentence, for the coach
     proposals: tuple[str, ...]
     pressing: bool
+    returning: bool
     drawing: Drawing
     chart_title: str
     chart_told: str
@@ -59,7 +60,8 @@ def movement_view(one: MovementReview, key: str, title: str, unit: str, body: Qu
         (_state_for_athlete(one), _trend_for_athlete(one, unit), *_effective(one, unit, body)),
         " ".join((state, *short)),
         tuple(_proposal(proposal, unit) for proposal in one.proposals),
-        one.progress in ("stall", "ended", "returning"),
+        one.progress in ("stall", "ended"),
+        one.progress == "returning",
         _drawing(one, unit),
         say.chart_title(title, one.measure),
         _described(one, unit),

@@ -71,7 +71,7 @@ def page(review: Review) -> Page:
         tuple(_note(session, sessions) for session in review.alarms),
         tuple(_note(session, sessions) for session in review.named),
         tuple(Look(view.key, view.title, view.state, view.proposals) for view in views if view.pressing),
-        tuple(say.break_told(one.days, telling.day(one.last), telling.day(one.next)) for one in review.breaks),
+        tuple(_breaks(review, views)),
         tuple(_in_all(review)),
         columns,
         len(columns) - 2,
@@ -80,6 +80,15 @@ def page(review: Review) -> Page:
         (*outside, say.GRADED if review.graded else say.UNGRADED_YOU) if outside else (),
         views,
     )
+
+
+def _breaks(review: Review, views: Sequence[MovementView]) -> Iterator[str]:
+    """Each break, and after the last what has not advanced since."""
+    for one in review.breaks:
+        yield say.break_told(one.days, telling.day(one.last), telling.day(one.next))
+    back = [view.title for view in views if view.returning]
+    if back:
+        yield say.back_told(back)
 
 
 def _note(session: LoggedSession, titles: dict[str, str]) -> Note:

@@ -96,6 +96,10 @@ def propose_axis(axis: str) -> str:
 PROPOSE_TALK: Final = "Ask the athlete how it feels, and change the movement or the rule."
 
 
+def back_told(titles: list[str]) -> str:
+    return f"Coming back, not advanced yet, and that is to be expected: {joined(titles)}."
+
+
 def break_told(days: int, last: str, after: str) -> str:
     return f"{days} days without a session, after {last} until {after}."
 

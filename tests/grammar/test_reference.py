@@ -66,6 +66,11 @@ def test_readme_tells_what_trimming_tells(capsys: pytest.CaptureFixture[str]) ->
     assert told_in_readme("one set more") in capsys.readouterr().out
 
 
+def test_readme_tells_what_the_review_tells(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    main(["review", str(PROJECT / "programs" / "tern-holm"), "--for", "tomas", "--for", "maren", "--to", str(tmp_path)])
+    assert told_in_readme("Nowhere to go") in capsys.readouterr().out
+
+
 def told_in_readme(word: str) -> str:
     """The block of output in the README in which a word stands."""
     readme = (PROJECT / "README.md").read_text("utf-8")
