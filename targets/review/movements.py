@@ -231,8 +231,9 @@ Number = Callable[[Done], Fraction | None]
 def _table(one: MovementReview, unit: str) -> Table:
     """Each of the latest sessions, first and best in a row of their own; older ones some to a row, with the middle figure."""
     done, last = one.done, len(one.done) - 1
-    marks = {0: say.FIRST, _best_place(one): say.BEST}
-    marks[last] = f"{marks[last]}, {say.LAST}" if last in marks and last else say.LAST
+    marks: dict[int, list[str]] = {}
+    for place, mark in ((0, say.FIRST), (_best_place(one), say.BEST), (last, say.LAST)):
+        marks.setdefault(place, []).append(mark)
     single = set(marks) | set(range(0 if len(done) <= ALL_SINGLE else len(done) - SINGLE, len(done)))
     group = max(LEAST_GROUP, -(-(len(done) - len(single)) // OLDER_ROWS))
     columns = [column for column in _columns(one, unit) if any(column[2](row) is not None for row in done)]
@@ -244,7 +245,9 @@ def _table(one: MovementReview, unit: str) -> Table:
             waiting = []
         if place in single:
             cells = tuple(_cell(told, number(row)) for _, told, number in columns)
-            rows.append((marks.get(place, ""), (telling.day(row.day), _with(row, unit), _sets(row), *cells)))
+            rows.append(
+                (say.marked(marks.get(place, [])), (telling.day(row.day), _with(row, unit), _sets(row), *cells))
+            )
         else:
             waiting.append(row)
     titles = (say.DATE, say.STATE, say.SETS, *(title for title, _, _ in columns))

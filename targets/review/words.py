@@ -137,6 +137,11 @@ def of(done: int, planned: int) -> str:
     return f"{done} of {planned}"
 
 
+def marked(marks: list[str]) -> str:
+    """`first, best`: what stands beside the day of a session."""
+    return ", ".join(marks)
+
+
 def of_advised(minutes: str, least: int) -> str:
     return f"{minutes} of {least}"
 
@@ -253,9 +258,9 @@ def trend_clear(measure: str, slope: str, low: str, high: str, *, more: bool) ->
 
 
 def trend_unclear(measure: str, less: str, more: str) -> str:
-    return (
-        f"no clear trend in {MEASURE_WORDS[measure]}: from one session to the next between {less} less and {more} more"
-    )
+    """`less` and `more` are the ends of an interval that holds none, "" for an end that is none itself."""
+    low, high = f"{less} less" if less else "none", f"{more} more" if more else "none"
+    return f"no clear trend in {MEASURE_WORDS[measure]}: from one session to the next between {low} and {high}"
 
 
 def trend_level(measure: str) -> str:

@@ -143,6 +143,23 @@ def test_trends_and_loads_are_told_with_their_source(maren: dict[str, str], foun
     assert "“on the knees” moves 49% of the body's mass, about 45 kg of 92 kg (Ebben et al. 2011" in knees
 
 
+def test_the_marks_of_a_session_stand_together(found: dict[str, Review]):
+    book = found["maren"].logbook
+    once = tuple(attrs.evolve(one, steps=one.steps[:1]) for one in book.stands)
+    page = render(review(attrs.evolve(book, stands=once), NEWEST))["maren-winter-store-room-review.md"]
+    assert page.count("**first, best, last**") == len(found["maren"].movements)
+    assert page.count(say.TOO_FEW) == len(found["maren"].movements)
+
+
+@pytest.mark.parametrize(
+    ("less", "more", "told"),
+    [("4 kg", "2 kg", "between 4 kg less and 2 kg more"), ("", "2 kg", "between none and 2 kg more"),
+     ("4 kg", "", "between 4 kg less and none")],
+)  # fmt: skip
+def test_an_interval_that_holds_none(less: str, more: str, told: str):
+    assert say.trend_unclear("volume", less, more).endswith(told)
+
+
 def test_who_needs_the_coach_first_and_why(found: dict[str, Review]):
     order = ranked([*(one for name, one in found.items() if name != "maren"), noted(found["maren"], "Dizzy.")])
     page = render_crew(order)["review.html"]
