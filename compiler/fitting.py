@@ -10,10 +10,12 @@ turn goes to the next `else`.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import cycle
 
 import attrs
 
 from .at_hand import AtHand
+from .comeback import Week, comeback, lifted_back, weeks_of
 from .model import DAYS, Alternative, Athlete, Block, Entry, Fitted, Movement, Program, Session, Value
 from .reasons import Reason
 from .starting import Started, started
@@ -45,7 +47,9 @@ class Fitting(Value):
 
 
 def fit(program: Program, athlete: Athlete) -> Fitting:
-    """The program as it is for the athlete, and why."""
+    """The program as it is for the athlete, and why; one that leads back to another from what they did in that."""
+    if program.returns is not None and program.returns.normal is not None:
+        return led_back(program, fit(program.returns.normal, athlete))
     hands = AtHand(athlete)
     choices: list[Choice] = []
     sessions = tuple(_session(program, session, hands, choices) for session in program.sessions)
@@ -53,6 +57,33 @@ def fit(program: Program, athlete: Athlete) -> Fitting:
         program, sessions=tuple(session for session in sessions if session.blocks), athlete=_begun(athlete, choices)
     )
     return Fitting(program, athlete, fitted, tuple(choices))
+
+
+def led_back(program: Program, normal: Fitting) -> Fitting:
+    """The way back of an athlete to their own program: as it was fitted to them, or as it was on their last day of it."""
+    assert program.returns is not None
+    hands = AtHand(normal.athlete)
+    weeks = weeks_of(program.returns)
+    now: dict[tuple[int, int], Entry] = {}
+
+    def change(entry: Entry, block: Block, week: Week) -> Entry:
+        key = (id(entry), week.number)  # the entries of the normal program live as long as this runs
+        if key not in now:
+            now[key] = lifted_back(normal.program, entry, block, week, hands)
+        return now[key]
+
+    def choice(session: Session, block: Block, written: Entry, before: Choice) -> Choice:
+        week = weeks[(session.week or 1) - 1]
+        chosen = before.chosen
+        if chosen is None or block.kind not in COUNTED:
+            return Choice(session, block, written, chosen, before.reasons)
+        return Choice(session, block, written, change(chosen, block, week), before.reasons)
+
+    places = (
+        (session, block, entry) for session in program.sessions for block in session.blocks for entry in block.entries
+    )
+    choices = tuple(choice(*place, before) for place, before in zip(places, cycle(normal.choices)))
+    return Fitting(program, normal.athlete, comeback(program, normal.program, change), choices)
 
 
 def serving(athlete: Athlete, patterns: Iterable[str], movements: Iterable[Movement]) -> tuple[Movement, ...]:

@@ -50,3 +50,16 @@ COMPENDIUM_AGES = (19, 59)
 def moderate_minutes(moderate: Fraction, vigorous: Fraction) -> Fraction:
     """Minutes of moderate effort, and those of vigorous effort as what they count for: twice (source above)."""
     return moderate + 2 * vigorous
+
+
+# By how many percent of the normal one the volume is lowered in the first weeks after a break of two weeks or more. Joint
+# consensus of two American associations of strength coaches, written for college athletes (Caterisano et al., Strength Cond
+# J 2019;41(3):1-23; that it sets upper limits for the first two to four weeks after such a break read in its abstract,
+# the name of the rule read in a page of 2025, what its figures mean from memory: of the volume of conditioning). Nothing
+# of the kind is published for older people: on a sheet these are the coach's choice.
+VOLUME_LESS_AFTER_BREAK = (50, 30, 20, 10)
+BREAK_WEEKS = 2  # the shortest break that this speaks of
+
+# Weeks without training that strength outlasts, in older and in younger people; after them older people lost 13 % and younger
+# ones 6 % in 19 weeks more (Lemmer et al., Med Sci Sports Exerc 2000;32(8):1505-1512; read in PubMed).
+STRENGTH_LASTS = 12

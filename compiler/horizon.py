@@ -18,6 +18,7 @@ from operator import is_
 import attrs
 
 from .clock import block_clock, change_time
+from .comeback import origin
 from .course import UNKNOWN
 from .easier import Changes, changes_in
 from .fitting import Fitting, fit
@@ -132,6 +133,8 @@ class _Forward:
         self.sessions = [_SessionForward(program, session, means) for session in program.sessions]
 
     def run(self, weeks: int | None, missed_every: int | None) -> Horizon:
+        if self.program.returns is not None and self.program.returns.normal is not None:
+            return self._back(self.program.returns.normal, missed_every)
         count = weeks or self.program.weeks or WEEKS
         changes = [changes_in(self.program, week) for week in range(1, count + 1)]
         rows: list[Ahead] = []
@@ -148,6 +151,28 @@ class _Forward:
         easier = frozenset(week for week, change in enumerate(changes, start=1) if change)
         spent = tuple(map(Fraction, tension))
         return Horizon(self.program, count, missed_every, tuple(rows), tuple(sessions), tuple(sets), spent, easier)
+
+    def _back(self, normal: Program, missed_every: int | None) -> Horizon:
+        """The weeks back to the normal program, told by the sessions of that; nothing advances in them."""
+        rows: list[Ahead] = []
+        sessions: list[SessionAhead] = []
+        sets: list[int] = [0] * (self.program.weeks or 0)
+        tension: list[Seconds] = [0] * (self.program.weeks or 0)
+        for session in normal.sessions:
+            weekly = [one for one in self.sessions if origin(one.session.name) == session.name]
+            runs = [one.run([{}], None) for one in weekly]
+            for each in zip(*(of_week for of_week, _ in runs), strict=True):
+                stages = tuple(row.stages[0] for row in each)
+                rows.append(attrs.evolve(each[0], session=session, stages=stages, steps=((),) * len(each)))
+            seconds: list[Fraction] = []
+            for number, (one, (_, (forms,))) in enumerate(zip(weekly, runs, strict=True)):
+                seconds += one.ahead([forms], [{}]).seconds
+                sets[number] += one.times * sum(form.sets for form in forms)
+                tension[number] += one.times * sum(form.tension for form in forms)
+            sessions.append(SessionAhead(session, tuple(seconds), None, None, ()))
+        every = frozenset(range(1, len(sets) + 1))
+        spent = tuple(map(Fraction, tension))
+        return Horizon(self.program, len(sets), missed_every, tuple(rows), tuple(sessions), tuple(sets), spent, every)
 
 
 class _SessionForward:

@@ -161,7 +161,7 @@ def _implement(reader: Reader, kind: str, rest: Sequence[Token], line: nodes.Set
                 masses.append(quantity(token))
             case "PAIR":
                 said["pair"] = True
-            case "VOLUME":
+            case "LITRES":
                 said["volume"] = quantity(token)
             case "STRAIGHT":
                 reader.once(said, "straight", True, token)

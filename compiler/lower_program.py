@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from typing import Any
 
 import attrs
@@ -10,8 +11,13 @@ from ..grammar import nodes
 from . import model
 from .axes import AXES, EASED
 from .checks import names
+from .checks.comeback import BESIDE, TO_A_RETURN
+from .comeback import comeback, offered_loads, offered_volume
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
 from .lower_dose import figure, lower_dose, lower_rule
+from .quantity import Quantity
+
+_OF_A_RETURN = frozenset(("REVISION", "FOR", "COACH", "AIMS", "RULES"))
 
 
 def lower_program(world: World, declared: Declared) -> model.Program:
@@ -24,8 +30,14 @@ def lower_program(world: World, declared: Declared) -> model.Program:
     sessions: list[model.Session] = []
     easier: list[model.Easier] = []
     allows: list[model.Allow] = []
+    returning = any(isinstance(line, nodes.Returning) for line in node.lines)
     for line in node.lines:
-        if isinstance(line, nodes.Session):
+        if returning and not isinstance(line, nodes.Returning | nodes.Allow) and line.keyword.type not in _OF_A_RETURN:
+            reader.tell(BESIDE, line.keyword, word=line.keyword)
+            continue
+        if isinstance(line, nodes.Returning):
+            reader.once(said, "returns", _returning(reader, line), line, "return")
+        elif isinstance(line, nodes.Session):
             sessions.append(_session(reader, line, [session.name for session in sessions]))
         elif isinstance(line, nodes.Category):
             categories.append(_category(reader, line, [category.name for category in categories]))
@@ -49,6 +61,32 @@ def lower_program(world: World, declared: Declared) -> model.Program:
         span=reader.span(node.name),
         **said,
     )
+
+
+def _returning(reader: Reader, node: nodes.Returning) -> model.Return:
+    """The way back, with the shares that are offered where the coach writes none."""
+    named = reader.find("program", str(node.program))
+    if named is None:
+        reader.unknown("program", node.program)
+    elif any(isinstance(line, nodes.Returning) for line in named.placed.node.lines):  # type: ignore[union-attr]
+        reader.tell(TO_A_RETURN, node.program, to=node.program)
+    said: dict[str, tuple[Quantity, ...]] = {}
+    for line in node.lines:
+        shares = tuple(map(quantity, line.values))
+        reader.once(said, line.keyword.lower(), shares, line)
+    volume = said.get("volume") or offered_volume(said.get("load"))
+    loads = said.get("load") or offered_loads(volume)
+    return model.Return(str(node.program), int(node.weeks), volume, loads, span=reader.span(node))
+
+
+def come_back(program: model.Program, seen: Iterable[model.Program]) -> model.Program:
+    """A program that returns to another, with the sessions of its weeks; any other as it is. `seen` are those of its file."""
+    if program.returns is None:
+        return program
+    named = [one for one in seen if one.name == program.returns.to and one.returns is None]
+    if not named:
+        return attrs.evolve(program, damaged=True)
+    return comeback(program, max(named, key=lambda one: one.revision))
 
 
 def _lost_blocks(node: nodes.Program, sessions: list[model.Session]) -> bool:

@@ -285,6 +285,7 @@ class Session(Value):
     pace: Fraction = Fraction(1)  # how long it takes an athlete, by their own logs, as a share of what is planned
     span: Span = place()
     within_span: Span | None = place()
+    week: int | None = attrs.field(default=None, kw_only=True)  # on the way back: the only week in which it is held
 
     @property
     def entries(self) -> tuple[Entry, ...]:
@@ -321,6 +322,22 @@ class Easier(Value):
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
+class Return(Value):
+    """The way back to another program after weeks without training: `return to boat-shed after 3 weeks`.
+
+    `volume` and `loads` hold a share of the normal work for each week of it. `normal` is the other program; None where there
+    is none of that name.
+    """
+
+    to: str
+    after: int
+    volume: tuple[Quantity, ...]
+    loads: tuple[Quantity, ...]
+    normal: Program | None = attrs.field(default=None, eq=False, repr=False)
+    span: Span = place()
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Program(Value):
     name: str
     title: str
@@ -335,6 +352,7 @@ class Program(Value):
     change: Quantity | None = None
     jump: Quantity | None = None
     easier: tuple[Easier, ...] = ()
+    returns: Return | None = None
     aims: str = ""
     rules: str = ""
     categories: tuple[Category, ...] = ()

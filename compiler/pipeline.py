@@ -23,7 +23,7 @@ from .checks import check_project, names
 from .disk import files_at
 from .lower import Declared, Reader, World, lower_movement
 from .lower_people import lower_athlete, lower_group, lower_log
-from .lower_program import declared_block, lower_program, with_fingerprint
+from .lower_program import come_back, declared_block, lower_program, with_fingerprint
 from .project import LIBRARY, Loaded, load
 
 
@@ -258,6 +258,9 @@ def lower(loaded: Loaded, world: World, declared: dict[str, list[Declared]]) -> 
         if of_file:
             fingerprint = _fingerprint(loaded, path)
             programs[path] = [with_fingerprint(program, fingerprint) for program in of_file]
+    for path, of_file in programs.items():
+        seen = [program for other in loaded.seen_from(path) for program in programs.get(other, ())]
+        programs[path] = [come_back(program, seen) for program in of_file]
     for one in everything:
         if one.kind == "block":
             declared_block(world, one)  # what no session names is read, too, so that its slips are told

@@ -126,8 +126,8 @@ def _weeks(logbook: Logbook, newest: date, graded: bool) -> Iterable[WeekReview]
         yield WeekReview(
             number + 1,
             first,
-            _count(program, [one for one in here if one.session in names], names, within=True),
-            _count(program, [one for one in here if one.session not in names], names, within=False),
+            _count(program, number + 1, [one for one in here if one.session in names], names, within=True),
+            _count(program, number + 1, [one for one in here if one.session not in names], names, within=False),
             sum((one.took.base / 60 for one in here if one.took is not None), Fraction(0)),
             sum(one.took is None for one in here),
             _effort(here),
@@ -138,8 +138,9 @@ def _weeks(logbook: Logbook, newest: date, graded: bool) -> Iterable[WeekReview]
         )
 
 
-def _count(program: Program, done: Sequence[LoggedSession], names: set[str], *, within: bool) -> Count:
-    planned = sum(times_a_week(session) for session in program.sessions if (session.name in names) == within)
+def _count(program: Program, number: int, done: Sequence[LoggedSession], names: set[str], *, within: bool) -> Count:
+    held = (session for session in program.sessions if session.week in (None, number))
+    planned = sum(times_a_week(session) for session in held if (session.name in names) == within)
     short = sum(session.short is not None for session in done)
     return Count(planned, len(done) - short, short)
 

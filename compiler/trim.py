@@ -169,14 +169,17 @@ def binding_categories(program: Program, session: Session) -> tuple[Category, ..
     return tuple(
         category
         for category in program.categories
-        if category.required or session.name in {bound.name for bound in _bound_sessions(program, category)}
+        if category.required
+        or session.name in {bound.name for bound in _bound_sessions(program, category, session.week)}
     )
 
 
-def _bound_sessions(program: Program, category: Category) -> Iterator[Session]:
-    """The sessions that keep a movement of a category for the week."""
+def _bound_sessions(program: Program, category: Category, week: int | None) -> Iterator[Session]:
+    """The sessions that keep a movement of a category for a week."""
     reached = 0
     for session in sessions_with(program, category.counts) if category.at_least else ():
+        if session.week != week:
+            continue
         if reached < (category.at_least or 0):
             yield session
         reached += times_a_week(session)

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from fractions import Fraction
 
+import attrs
+
 from .clock import full_sets, session_clock
 from .model import Block, BlockKind, Entry, Program, Session
 
@@ -31,6 +33,14 @@ def days_a_week(sessions: Iterable[Session]) -> int:
     held = tuple(sessions)
     said = {day for session in held for day in session.days}
     return min(len(said) + sum(times_a_week(session) for session in held if not session.days), 7)
+
+
+def of_last_week(program: Program) -> Program:
+    """A program with the sessions of its last week alone, where weeks have sessions of their own; else itself."""
+    last = max((session.week for session in program.sessions if session.week is not None), default=None)
+    if last is None:
+        return program
+    return attrs.evolve(program, sessions=tuple(one for one in program.sessions if one.week == last))
 
 
 def strength_sessions(program: Program) -> tuple[Session, ...]:

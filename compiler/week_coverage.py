@@ -16,6 +16,7 @@ from .week import (
     PULL,
     PUSH,
     days_a_week,
+    of_last_week,
     says_how_often,
     sessions_with,
     strength_sessions,
@@ -55,7 +56,8 @@ class Coverage(Value):
 
 
 def week_coverage(program: Program) -> Coverage:
-    """A week of a program, all of its sessions in full."""
+    """A week of a program, all of its sessions in full; on the way back to another the last."""
+    program = of_last_week(program)
     sessions = program.sessions
     return Coverage(
         categories=tuple(_in_week(program, category) for category in program.categories),

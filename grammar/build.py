@@ -61,6 +61,9 @@ class Build:
     def easing(self, c: Children) -> nodes.Easing:
         return nodes.Easing(c[0].start_pos, c[-1].end_pos, c[0], c[2] if len(c) > 3 else None, c[-1])
 
+    def returning(self, c: Children) -> nodes.Returning:
+        return nodes.Returning(c[0].start_pos, c[-1].end_pos, c[0], c[2], c[4], tuple(c[6:]))
+
     def group(self, c: Children) -> nodes.Group:
         return nodes.Group(c[0].start_pos, _end(c), c[0], c[1], c[2], tuple(c[3:]))
 

@@ -201,11 +201,21 @@ class Easier(Node):
 
 
 @node
+class Returning(Node):
+    """The way back to another program: `return to boat-shed after 3 weeks`, and shares below it."""
+
+    keyword: Token
+    program: Token
+    weeks: Token
+    lines: tuple[Setting, ...]
+
+
+@node
 class Program(Node):
     keyword: Token
     name: Token
     title: Token | None
-    lines: tuple[Session | Category | Easier | Setting | Section | Allow, ...]
+    lines: tuple[Session | Category | Easier | Returning | Setting | Section | Allow, ...]
 
 
 @node

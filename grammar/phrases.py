@@ -21,7 +21,7 @@ PHRASES: dict[str, str] = {
     "TIME": "a time (`60 s`, `45 min`)",
     "MASS": "a weight (`12 kg`, `25 lb`)",
     "LENGTH": "a distance (`20 m`, `2.4 km`)",
-    "VOLUME": "a volume (`5 l`)",
+    "LITRES": "a volume (`5 l`)",
     "PERCENT": "a percentage (`70%`)",
     "A": "`a week` (`3 a week`)",
     "CLOCK": "a time by the clock (`31:00`)",
@@ -41,11 +41,11 @@ PHRASES: dict[str, str] = {
 # Words of the language, told as themselves: everything the coach types letter by letter.
 WORDS = frozenset(
     "use movement program block athlete group log pattern held needs loaded by one of pair rep covers in cue "
-    "caution rungs moves source how revision for coach ask units runs weeks rest change jump aims rules category "
-    "required at least a week counts session every day on within short rounds must key do may else after good "
-    "missed ease advance then none because to restarting total reps sets amrap each side leaving rpe lower pause "
-    "cues raise fast tempo expect ramp if able has born body trains alone with starts follows avoids begins max most "
-    "prints plates weighing fill limit straight allow and".split()
+    "caution rungs moves source how revision for coach ask units runs weeks rest change jump aims rules return "
+    "volume load category required at least a week counts session every day on within short rounds must key do "
+    "may else after good missed ease advance then none because to restarting total reps sets amrap each side "
+    "leaving rpe lower pause cues raise fast tempo expect ramp if able has born body trains alone with starts "
+    "follows avoids begins max most prints plates weighing fill limit straight allow and".split()
 )
 
 

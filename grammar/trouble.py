@@ -30,7 +30,7 @@ _UNITS = {
 _UNIT_OF = {word: unit for unit, words in _UNITS.items() for word in words.split()} | {
     unit.upper(): unit for unit in _UNITS if unit != "%"
 }
-_FIGURES = {"TIME", "MASS", "LENGTH", "VOLUME", "PERCENT"}
+_FIGURES = {"TIME", "MASS", "LENGTH", "LITRES", "PERCENT"}
 _AMOUNTS = _FIGURES | {"INT", "DECIMAL"}
 _WEEKDAYS = {"monday": "mon", "tuesday": "tue", "wednesday": "wed", "thursday": "thu", "friday": "fri"}
 _WEEKDAYS |= {"saturday": "sat", "sunday": "sun"}

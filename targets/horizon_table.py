@@ -190,7 +190,7 @@ def _session(horizon: Horizon, ahead: SessionAhead, changes: Sequence[Changes]) 
         telling.frequency(session),
         str(limit) if limit is not None else "",
         float(limit.base / 60) if limit is not None else None,
-        tuple(_row(row, changes, titles[row.entry.movement.title] > 1) for row in rows),
+        tuple(_row(row, changes, titles[row.entry.movement.title] > 1, horizon.easier) for row in rows),
         tuple(ceil(seconds / 60) for seconds in ahead.seconds),
         frozenset(
             week for week, seconds in enumerate(ahead.seconds, start=1) if limit is not None and seconds > limit.base
@@ -198,7 +198,7 @@ def _session(horizon: Horizon, ahead: SessionAhead, changes: Sequence[Changes]) 
     )
 
 
-def _row(row: Ahead, changes: Sequence[Changes], several: bool) -> Row:
+def _row(row: Ahead, changes: Sequence[Changes], several: bool, easier: frozenset[int]) -> Row:
     side = words.EACH_SIDE if row.entry.dose.each_side else ""
     title = ", ".join(filter(None, (row.entry.movement.title, row.block.title if several else "", side)))
     cells: list[Cell] = []
@@ -207,7 +207,7 @@ def _row(row: Ahead, changes: Sequence[Changes], several: bool) -> Row:
         dose = _dose(row, stage, change)
         axis = max(steps, key=lambda step: _place(row, step), default="")
         kind: Kind = "done" if ended else "still"
-        if change:
+        if week in easier:
             kind = "easier"
         elif axis:
             kind = "down" if axis.startswith("-") else "up"

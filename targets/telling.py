@@ -63,6 +63,8 @@ def frequency(session: Session) -> str:
     """How often a session stands in the week, "" where the coach says nothing."""
     if len(session.days) == 7 or session.per_week == 7:
         return words.EVERY_DAY
+    if session.week is not None and not session.days:
+        return words.times(session.per_week or 1)
     if session.days:
         return words.days(session.days)
     return words.times_a_week(session.per_week) if session.per_week else ""

@@ -88,6 +88,7 @@ PAGE_OF: Final = "of"
 AIMS: Final = "Aims"
 RULES: Final = "Rules"
 WEEK: Final = "The week"
+WEEKS_BACK: Final = "The weeks"
 MARKS: Final = "The marks"
 MOVEMENTS: Final = "How to do each movement"
 READING: Final = "Reading this sheet"
@@ -134,6 +135,11 @@ def times_a_week(number: int) -> str:
     return {1: "once a week", 2: "twice a week"}.get(number, f"{number} times a week")
 
 
+def times(number: int) -> str:
+    """How often a session stands in the only week in which it is held."""
+    return {1: "once", 2: "twice"}.get(number, f"{number} times")
+
+
 def days(names: tuple[str, ...]) -> str:
     """The days of a session."""
     return f"on {joined([DAY_WORDS.get(name, name) for name in names])}"
@@ -164,6 +170,46 @@ def session_line(often: str, planned: int, limit: str) -> str:
 def at_least_a_week(title: str, number: int) -> str:
     """A category that is wanted some times a week."""
     return f"{title} (at least {times_a_week(number)})"
+
+
+# Coming back after a break
+
+COMING_BACK: Final = "Coming back"
+WEEK_BACK: Final = "Week"
+VOLUME_BACK: Final = "Sets, repetitions, times and distances"
+LOADS_BACK: Final = "Loads"
+BACK_SHARES: Final = (
+    "The first share is of all sets of a movement together. What it comes to is printed with each session: in whole "
+    "repetitions, and in loads that can be made. Warm-up and cool-down stay as they are."
+)
+BACK_RULES: Final = (
+    "Do no more than is printed, even when it feels easy. Nothing moves on in these weeks, and nothing counts as missed. If a "
+    "week was hard, do it once more before the next, and tell your coach."
+)
+BACK_HEALTH: Final = (
+    "This is for a break without illness or injury. After an illness, an injury or an operation, and whenever you do "
+    "not feel as you did before, ask a physician first whether you may train."
+)
+BACK_SOURCE: Final = (
+    "The shares are your coach's choice. The published reduction after two weeks off or more, by 50, 30, 20 and 10% in "
+    "four weeks, was written for college athletes; none is published for older people."
+)
+
+
+def back_after(after: int, weeks: int, normal: str) -> str:
+    """How long the break was, and what the way back leads to."""
+    off, way = counted(after, "week", "weeks"), counted(weeks, "week", "weeks")
+    return f"You have not trained for {off}. In {way} your work grows back to what it was in “{normal}”."
+
+
+def back_after_that(week: int, normal: str) -> str:
+    """What comes after the last week."""
+    return f"After week {week} go on with “{normal}” from where you were before the break. Its own sheets count again."
+
+
+def of_normal(share: Quantity) -> str:
+    """A share of the normal work."""
+    return f"{share} of normal"
 
 
 # What a week holds, for the coach

@@ -149,7 +149,7 @@ class Load(AxisKind):
                 wanted = makeable(course.loads, wanted, min(course.loads[0], load))
             return _in(wanted, one.unit if one.dimension == UNITS[course.unit][0] else course.unit)
 
-        return _with_loads(dose, moved)
+        return with_loads(dose, moved)
 
     def unsaid(self, movement: Movement) -> bool:
         """Only the athlete may know it."""
@@ -160,7 +160,7 @@ class Load(AxisKind):
 
     def eased(self, dose: Dose, change: int | Quantity) -> Dose:
         ramp = tuple(attrs.evolve(lighter, share=less(lighter.share, change)) for lighter in dose.ramp)
-        return attrs.evolve(_with_loads(dose, lambda load: less(load, change)), ramp=ramp)
+        return attrs.evolve(with_loads(dose, lambda load: less(load, change)), ramp=ramp)
 
 
 def _next_share(load: Figure, wanted: Figure, track: Track, course: Course) -> tuple[Figure | None, Reason | None]:
@@ -186,7 +186,8 @@ def made_of(eased: Dose, ordinary: Dose, loads: Sequence[Fraction]) -> Dose:
     return attrs.evolve(eased, sets=sets, load=made(eased.load, ordinary.load))
 
 
-def _with_loads(dose: Dose, change: Callable[[Quantity], Quantity]) -> Dose:
+def with_loads(dose: Dose, change: Callable[[Quantity], Quantity]) -> Dose:
+    """The dose with every load changed."""
     sets = tuple(work if work.load is None else WorkSet(work.target, change(work.load)) for work in dose.sets)
     return attrs.evolve(dose, sets=sets, load=None if dose.load is None else change(dose.load))
 

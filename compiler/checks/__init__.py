@@ -20,6 +20,7 @@ from . import (
     athletes,
     beginnings,
     bounds,
+    comeback,
     coverage,
     dose,
     dose_fit,
@@ -74,6 +75,13 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     load_steps.find_load_step_large, load_steps.find_jump_large, text.find_unfinished,
 )  # fmt: skip
 
+# Of a program that leads back to another: what is wrong with that one is told there.
+RETURN_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
+    shape.find_revision_zero, comeback.find_break_out_of_range, comeback.find_share_out_of_range,
+    comeback.find_shares_fall, comeback.find_shares_uneven, comeback.find_weeks_many,
+    comeback.find_short_break, comeback.find_long_break, text.find_unfinished,
+)  # fmt: skip
+
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
     movements.find_without_pattern, movements.find_without_cue, movements.find_without_caution,
     movements.find_without_how, movements.find_rungs_alone, movements.find_rungs_falling,
@@ -120,6 +128,10 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         easier.WEEK_OUT_OF_RANGE, easier.WEEK_TWICE, easier.WEEKS_WITHOUT_RUNS, easier.ALL_WEEKS_EASIER,
         easier.AXIS_UNFIT, easier.UNIT_UNFIT, easier.NOT_DOWN, easier.LEAVES_NOTHING, easier.LEAVES_LITTLE,
         easier.CHANGES_NOTHING,
+    )),
+    ("Coming back after a break", (
+        comeback.BREAK_OUT_OF_RANGE, comeback.SHARE_OUT_OF_RANGE, comeback.SHARES_FALL, comeback.SHARES_UNEVEN,
+        comeback.WEEKS_MANY, comeback.TO_A_RETURN, comeback.BESIDE, comeback.SHORT_BREAK, comeback.LONG_BREAK,
     )),
     ("Categories", (
         coverage.CATEGORY_EMPTY, coverage.OPTIONAL_CARRIES_CATEGORY, coverage.CATEGORY_UNREACHED,
@@ -219,7 +231,7 @@ def _found_in_programs(project: Project) -> Iterator[Diagnostic]:
         for find_in_movement in MOVEMENT_CHECKS:
             yield from find_in_movement(movement)
     for program in project.programs:
-        for find_in_program in PROGRAM_CHECKS:
+        for find_in_program in PROGRAM_CHECKS if program.returns is None else RETURN_CHECKS:
             yield from find_in_program(program)
 
 

@@ -170,7 +170,7 @@ def find_balance_days_few(project: Project) -> Iterator[Diagnostic]:
         first = programs[0]
         sessions = [session for program in programs for session in sessions_with(program, (BALANCE,))]
         days = days_a_week(sessions)
-        judged = all(program.weeks and not program.damaged for program in programs) and all(
+        judged = all(program.weeks and not program.damaged and not program.returns for program in programs) and all(
             map(says_how_often, sessions)
         )
         older = [athlete for athlete in athletes if (_age(athlete, first) or 0) >= OLDER]

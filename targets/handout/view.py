@@ -10,7 +10,7 @@ from ...compiler import clock
 from ...compiler.implements import makings, nearest
 from ...compiler.load_scale import loads_of
 from ...compiler.means import means_of
-from ...compiler.model import Amrap, Athlete, Block, Dose, Entry, Movement, Program, Rung
+from ...compiler.model import Amrap, Athlete, Block, Dose, Entry, Movement, Program, Return, Rung
 from ...compiler.quantity import Quantity
 from ...compiler.remembering import remembered
 from .. import telling, words
@@ -34,7 +34,17 @@ class MovementText:
 
 
 @attrs.frozen
+class ComingBack:
+    """The way back after a break: what the athlete must know, and the shares of each week."""
+
+    before: str
+    weeks: tuple[tuple[str, str, str], ...]  # a week, its share of the volume, and of the loads
+    after: tuple[str, ...]
+
+
+@attrs.frozen
 class Handout:
+    coming_back: ComingBack | None
     aims: str
     rules: str
     categories: str
@@ -49,6 +59,7 @@ def handout(program: Program) -> Handout:
     """The handout of a program."""
     texts = tuple(_movements(program))
     return Handout(
+        _coming_back(program.returns) if program.returns is not None else None,
         program.aims,
         program.rules,
         _categories(program),
@@ -60,9 +71,27 @@ def handout(program: Program) -> Handout:
     )
 
 
+def _coming_back(back: Return) -> ComingBack:
+    normal = back.normal.title if back.normal is not None else back.to
+    weeks = tuple(
+        (str(number), words.of_normal(volume), words.of_normal(load))
+        for number, (volume, load) in enumerate(zip(back.volume, back.loads, strict=True), start=1)
+    )
+    return ComingBack(
+        words.back_after(back.after, len(weeks), normal),
+        weeks,
+        (
+            f"{words.BACK_SHARES} {words.BACK_SOURCE}",
+            f"{words.BACK_RULES} {words.back_after_that(len(weeks), normal)}",
+        ),
+    )
+
+
 def _categories(program: Program) -> str:
     """What every session with a block of work must hold, and what a week must, "" where there is nothing."""
-    working = [each.title for each in program.sessions if any(block.kind == "work" for block in each.blocks)]
+    normal = program.returns.normal if program.returns is not None else None
+    sessions = (normal or program).sessions
+    working = [each.title for each in sessions if any(block.kind == "work" for block in each.blocks)]
     required = [_category(each.title, each.at_least) for each in program.categories if each.required]
     weekly = [(each.title, each.at_least) for each in program.categories if each.at_least and not each.required]
     told = [words.never_without(working, required)] if working and required else []

@@ -51,6 +51,7 @@ class LogSession:
     before: tuple[str, ...]
     after: tuple[str, ...]
     rows: tuple[LogRow, ...]
+    week: int | None  # the only week in which it is held
 
     @property
     def has_later(self) -> bool:
@@ -101,6 +102,7 @@ def _session(program: Program, session: Session) -> LogSession:
         tuple(block.title for block in session.blocks if block.kind == "warm-up"),
         tuple(block.title for block in session.blocks if block.kind == "cool-down"),
         tuple(_row(program, block, entry) for block in logged for entry in block.entries),
+        session.week,
     )
 
 

@@ -14,6 +14,7 @@ from setwright.compiler.checks import (
     MOVEMENT_CHECKS,
     PROGRAM_CHECKS,
     PROJECT_CHECKS,
+    RETURN_CHECKS,
     TRAINING_CHECKS,
     ahead,
     fitting,
@@ -62,7 +63,7 @@ def test_every_check_and_every_function_is_in_its_tuple() -> None:
         *MOVEMENT_CHECKS,
         *ATHLETE_CHECKS,
     }
-    found |= {*LOG_CHECKS, *TRAINING_CHECKS, *PROJECT_CHECKS}
+    found |= {*LOG_CHECKS, *TRAINING_CHECKS, *PROJECT_CHECKS, *RETURN_CHECKS}
     for module in iter_modules(checks.__path__):
         family = import_module(f"{checks.__name__}.{module.name}")
         for name, value in vars(family).items():
