@@ -297,11 +297,12 @@ def _middle(values: Sequence[Fraction]) -> Fraction:
 
 
 def _with(row: Done, unit: str) -> str:
-    """What the sets were done with: the load, the form, and a slower lowering."""
+    """What the sets were done with: the load, the form, a slower lowering; and whether the session was a short one."""
     tempo = row.step.done.tempo
     told = [figures.load(row.load, unit)] if row.load is not None else []
     told += [row.rung.text] if row.rung is not None else []
     told += [words.lowering(tempo.lower)] if tempo.lower is not None else []
+    told += [say.SHORT_VERSION] if row.step.session.short is not None else []
     return ", ".join(told) or say.NONE
 
 
