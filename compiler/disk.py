@@ -8,6 +8,7 @@ from pathlib import Path
 
 import attrs
 
+from .log_files.table import ENDINGS, MOST_BYTES
 from .project import OUTSIDE, Fetch
 
 
@@ -29,9 +30,10 @@ def files_at(path: Path, project: Path | None = None) -> Files:
     if not path.exists():
         raise Unreadable(f"There is nothing at {path}.")
     root = (project or _project_of(path)).resolve()
-    paths = sorted(path.rglob("*.coach")) if path.is_dir() else [path]
-    paths = [one for one in paths if one.is_file()]
-    if not paths:
+    paths = [one for one in (_below(path) if path.is_dir() else [path]) if one.is_file()]
+    if path.name.lower().endswith(ENDINGS) and paths == [path]:
+        raise Unreadable(f"{path} is a table: name the folder in which it stands, or a source that uses it.")
+    if not any(one.suffix == ".coach" or one == path for one in paths):
         raise Unreadable(f"There is no .coach file in {path}.")
     inside = [one.resolve() for one in paths]
     for one in inside:
@@ -59,12 +61,24 @@ def files_at(path: Path, project: Path | None = None) -> Files:
     return Files(tuple(one.relative_to(root).as_posix() for one in inside), fetch, shown)
 
 
+def _below(folder: Path) -> list[Path]:
+    """All sources, and all files that may be logs as tables, below a folder."""
+    found = [
+        Path(at, name)
+        for at, _, names in os.walk(folder)
+        for name in names
+        if name.endswith(".coach") or name.lower().endswith(ENDINGS)
+    ]
+    return sorted(found)
+
+
 def _read(path: Path) -> bytes:
     from ..grammar.problems import LIMIT_CHARACTERS
 
+    most = MOST_BYTES if path.name.lower().endswith(ENDINGS) else LIMIT_CHARACTERS
     try:
         with path.open("rb") as file:
-            return file.read(LIMIT_CHARACTERS + 1)
+            return file.read(most + 1)
     except OSError as error:
         raise Unreadable(f"{path} cannot be read: {(error.strerror or str(error)).lower()}.") from error
 

@@ -13,6 +13,10 @@ from ..grammar.source import Source
 from . import model
 from .checks import allows, check_person, check_project
 from .fitting import Fitting
+from .log_files.merging import merged
+from .log_files.opening import is_table
+from .log_files.reading import read_table
+from .log_files.table import Table
 from .lower import Declared, World
 from .lower_people import lower_athlete
 from .pipeline import declare, declared_as, independent, lower, lower_logs, tell_twice
@@ -30,7 +34,8 @@ class Base:
 
     def seen_programs(self, path: str) -> list[model.Program]:
         """The programs that a file sees."""
-        names = {self.loaded.files[one].source.name for one in self.loaded.seen_from(path)}
+        seen = self.loaded.around(path) if is_table(path) else self.loaded.seen_from(path)
+        names = {self.loaded.files[one].source.name for one in seen}
         return [one for one in self.project.programs if one.span.source.name in names]
 
 
@@ -81,7 +86,7 @@ def check_base(loaded: Loaded, roster: Roster) -> tuple[Diagnostic, ...]:
     project = lower(loaded, world, declared)
     thinned = {loaded.files[path].source for path in roster.thinned}
     emptied = [one for one in loaded.found if one.code == problems.FILE_EMPTY.code and one.span.source in thinned]
-    read = tuple(one for one in loaded.found if one not in emptied)
+    read = (*(one for one in loaded.found if one not in emptied), *roster.odd)
     found = check_project(project, [*read, *independent(world.found, read)])
     order = {file.source: position for position, file in enumerate(loaded.files.values())}
     told = [one for one in found if one.code != allows.ALLOW_UNUSED.code]
@@ -95,9 +100,15 @@ def compile_person(base: Base, pieces: Sequence[Piece]) -> Person:
     people: list[Declared] = []
     pending: list[tuple[str, list[Declared]]] = []
     sources: list[Source] = []
+    tables: list[tuple[str, Table]] = []
     for piece in pieces:
-        name = base.loaded.files[piece.path].source.name
-        file, found = parse(Source(name, piece.text, piece.before))
+        there = base.loaded.files.get(piece.path)
+        source = piece.source(there.source.name if there is not None else piece.path)
+        if isinstance(source, Table):
+            sources.append(source)
+            tables.append((piece.path, source))
+            continue
+        file, found = parse(source)
         sources.append(file.source)
         read += found
         world.lost |= file.lost
@@ -112,6 +123,10 @@ def compile_person(base: Base, pieces: Sequence[Piece]) -> Person:
         if declared:
             _show(base, world, path, people)
             logs += lower_logs(world, declared, base.seen_programs(path))
+    for path, table in tables:
+        log = read_table(table, base.seen_programs(path), {one.name for one in people}, world.found)
+        logs += [log] if log is not None else []
+    logs = list(merged(logs, base.project.programs, world.found))
     project = attrs.evolve(base.project, athletes=tuple(athletes), groups=(), logs=tuple(logs))
     fittings: list[Fitting] = []
     told = check_person(project, [*read, *independent(world.found, tuple(read))], fittings)

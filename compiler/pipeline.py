@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import hashlib
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from contextlib import contextmanager
 from functools import cache
 from itertools import pairwise
@@ -21,6 +21,9 @@ from ..grammar.source import Source
 from . import model
 from .checks import check_project, names
 from .disk import files_at
+from .log_files.merging import merged
+from .log_files.reading import read_table
+from .log_files.table import Table
 from .lower import Declared, Reader, World, lower_movement
 from .lower_people import lower_athlete, lower_group, lower_log
 from .lower_program import come_back, declared_block, lower_program, with_fingerprint
@@ -268,13 +271,27 @@ def lower(loaded: Loaded, world: World, declared: dict[str, list[Declared]]) -> 
     for path, here in declared.items():
         seen = [program for other in loaded.seen_from(path) for program in programs.get(other, ())]
         logs += lower_logs(world, here, seen)
+    logs += read_tables(loaded, world, programs)
+    everywhere = tuple(program for of_file in programs.values() for program in of_file)
     return model.Project(
         tuple(movements),
-        tuple(program for of_file in programs.values() for program in of_file),
+        everywhere,
         tuple(lower_athlete(world, one) for one in everything if one.kind == "athlete"),
         tuple(lower_group(world, one) for one in everything if one.kind == "group"),
-        tuple(logs),
+        merged(logs, everywhere, world.found),
     )
+
+
+def read_tables(loaded: Loaded, world: World, programs: Mapping[str, Iterable[model.Program]]) -> Iterator[model.Log]:
+    """The logs that stand in tables."""
+    for path, table in loaded.tables().items():
+        around = loaded.around(path)
+        seen = [program for other in around for program in programs.get(other, ())]
+        names = {loaded.files[other].source.name for other in around}
+        athletes = [name for file in names for kind, name in world.visible[file] if kind == "athlete"]
+        log = read_table(table, seen, athletes, world.found)
+        if log is not None:
+            yield log
 
 
 def lower_logs(world: World, here: list[Declared], programs: list[model.Program]) -> list[model.Log]:
@@ -301,7 +318,7 @@ def _fingerprint(loaded: Loaded, path: str) -> str:
     """
     digest = hashlib.sha256()
     for other in sorted(loaded.seen_from(path)):
-        text = loaded.files[other].source.text
+        text = "" if isinstance(loaded.files[other].source, Table) else loaded.files[other].source.text
         for start, end in pairwise([*cut(text), len(text)]):
             if not _OF_PEOPLE.match(text, start):
                 digest.update(ended(text[start:end]).encode() + b"\n")

@@ -6,7 +6,7 @@ Files are asked for by a function from path to bytes, so that this stage reads n
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import PurePosixPath
 
 import attrs
@@ -17,6 +17,9 @@ from ..grammar.diagnostic import Diagnostic, nearest, or_list
 from ..grammar.nodes import File
 from ..grammar.parse import parse
 from .checks import names
+from .checks.log_files import NO_LOG
+from .log_files.opening import is_table, open_table
+from .log_files.table import Table
 
 LIBRARY = "basics"
 
@@ -37,6 +40,15 @@ class Loaded:
     def seen_from(self, path: str) -> list[str]:
         """The file itself and all that it uses, directly or not."""
         return _reached(self.uses, path)
+
+    def tables(self) -> dict[str, Table]:
+        """The logs as tables, by their paths."""
+        return {path: file.source for path, file in self.files.items() if isinstance(file.source, Table)}
+
+    def around(self, path: str) -> list[str]:
+        """All that a log as a table sees: what those files see that use it; where none does, all files."""
+        users = [one for one, used in self.uses.items() if path in used] or list(self.files)
+        return list(dict.fromkeys(seen for user in users for seen in self.seen_from(user)))
 
 
 def _reached(uses: dict[str, tuple[str, ...]], path: str) -> list[str]:
@@ -61,19 +73,18 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
     uses: dict[str, tuple[str, ...]] = {}
     library_users: set[str] = set()
     found: list[Diagnostic] = []
+    no_logs: dict[str, str] = {}
     waiting = list(paths)
     while waiting:
         path = waiting.pop(0)
-        if path in files:
+        if path in files or path in no_logs:
             continue
         raw = fetch(path)
         assert raw is not None, path
-        source, told = read_source(shown(path), raw)
-        found += told
-        file = File(source, (), (), frozenset())
-        if source.text or not any(diagnostic.severity == "error" for diagnostic in told):
-            file, told = parse(source)
-            found += told
+        file = _opened(shown(path), raw, found) if not is_table(path) else _table(shown(path), raw, found)
+        if isinstance(file, str):
+            no_logs[path] = file
+            continue
         files[path] = file
         used: list[str] = []
         for placed in file.declarations:
@@ -101,10 +112,30 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
                 used.append(other)
                 waiting.append(other)
         uses[path] = tuple(used)
+    found += _no_logs(files, no_logs)
+    uses = {path: tuple(one for one in used_there if one in files) for path, used_there in uses.items()}
     blind = {path for path, file in files.items() if "use" in file.lost}
     blind |= {path for path, file in files.items() for one in found if one.span.source is file.source and _hides(one)}
     found += _cycles(files, uses)
     return Loaded(files, uses, frozenset(_through(library_users, uses)), frozenset(_through(blind, uses)), tuple(found))
+
+
+def _opened(name: str, raw: bytes, found: list[Diagnostic]) -> File:
+    """A source as declarations."""
+    source, told = read_source(name, raw)
+    found += told
+    if not source.text and any(diagnostic.severity == "error" for diagnostic in told):
+        return File(source, (), (), frozenset())
+    file, told = parse(source)
+    found += told
+    return file
+
+
+def _table(name: str, raw: bytes, found: list[Diagnostic]) -> File | str:
+    """A table as a file without declarations, or why it is no log."""
+    table, why, told = open_table(name, raw)
+    found += told
+    return File(table, (), (), frozenset()) if table is not None else why
 
 
 OUTSIDE = b"\0outside"
@@ -139,6 +170,16 @@ def _cycles(files: dict[str, File], uses: dict[str, tuple[str, ...]]) -> list[Di
             elif used not in done and used in uses:
                 trail.append((used, iter(uses[used])))
     return found
+
+
+def _no_logs(files: dict[str, File], no_logs: dict[str, str]) -> Iterator[Diagnostic]:
+    """The `use` lines that name a table which is no log."""
+    for path, file in files.items():
+        for placed in file.declarations:
+            for used, why in no_logs.items():
+                if isinstance(placed.node, nodes.Use) and _leads_to(path, placed.node, used):
+                    target = placed.node.target
+                    yield NO_LOG.at(file.span(placed, target), found=str(target)[1:-1], why=why)
 
 
 def _closing(file: File, path: str, used: str, ring: str) -> list[Diagnostic]:

@@ -123,7 +123,7 @@ def _text(source: Source, line: int) -> str:
 
 def _told(span: Span) -> str:
     line, column = _position(span.source, span.start)
-    return f"{span.source.name}:{line}:{column}"
+    return span.source.told(line, column, _text(span.source, line))
 
 
 def _cut(written: str, start: int, end: int) -> tuple[str, int, int]:

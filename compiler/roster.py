@@ -17,7 +17,12 @@ import attrs
 
 from ..grammar import nodes
 from ..grammar.cleaning import read_source
+from ..grammar.diagnostic import Diagnostic
 from ..grammar.parse import begins_declaration, cut, ended
+from ..grammar.source import Source
+from .log_files import cells
+from .log_files.opening import is_table, open_table
+from .log_files.table import rows, table_of, written
 from .lower import title
 from .model import Group
 from .project import OUTSIDE, Fetch, Loaded
@@ -47,6 +52,11 @@ class Piece:
     before: int
     text: str
 
+    def source(self, name: str) -> Source:
+        """The lines as a source that is known by a name."""
+        table = table_of(name, self.text) if is_table(self.path) else None
+        return table or Source(name, self.text, self.before)
+
 
 @attrs.define
 class Roster:
@@ -60,6 +70,7 @@ class Roster:
     logs: dict[str, list[Place]] = attrs.field(factory=dict)
     things: set[str] = attrs.field(factory=set)  # all that some athlete has
     base: dict[str, bytes] = attrs.field(factory=dict)  # what is left of each file, each line at its place
+    odd: list[Diagnostic] = attrs.field(factory=list)  # what was found when tables were opened
     thinned: set[str] = attrs.field(factory=set)  # files of which something was taken out
 
     def fetch(self, path: str) -> bytes | None:
@@ -68,8 +79,19 @@ class Roster:
             raw = self.read(path)
             if raw is None or raw is OUTSIDE:
                 return raw
-            self.base[path] = self._without_people(path, raw)
+            self.base[path] = self._without_rows(path, raw) if is_table(path) else self._without_people(path, raw)
         return self.base[path]
+
+    def _without_rows(self, path: str, raw: bytes) -> bytes:
+        """Of a log as a table its first row, which says whose it is."""
+        table, _, odd = open_table(path, raw)
+        if table is None:
+            return raw
+        self.odd += odd
+        head = next(rows(table))[2]
+        name = cells.name(head[1]) if len(head) > 1 else ""
+        self.logs.setdefault(name, []).append(Place(path, 0, len(table.text), 0))
+        return (written(head, table.separator) + "\n").encode()
 
     def _without_people(self, path: str, raw: bytes) -> bytes:
         source, found = read_source(path, raw)
@@ -111,6 +133,9 @@ class Roster:
 @lru_cache(maxsize=3)
 def _text(read: Fetch, path: str) -> str:
     raw = read(path)
+    if raw is not None and is_table(path):
+        table = open_table(path, raw)[0]
+        return table.text if table is not None else ""
     return read_source(path, raw)[0].text if raw is not None else ""
 
 
@@ -145,8 +170,15 @@ def declarations(text: str) -> list[tuple[int, int]]:
 
 
 def shared_texts(loaded: Loaded) -> dict[str, bytes]:
-    """What the packs of all athletes depend on: the declarations of each file, by its path."""
-    texts = {path: loaded.files[path].source.text for path in sorted(loaded.files)}
+    """What the packs of all athletes depend on: the declarations of each file, by its path.
+
+    A log as a table is none, unless a `use` line must lead to it.
+    """
+    used = {path for of_file in loaded.uses.values() for path in of_file}
+    tables = loaded.tables()
+    texts = {
+        path: loaded.files[path].source.text for path in sorted(loaded.files) if path not in tables or path in used
+    }
     return {
         path: "".join(ended(text[start:end]) + "\n\n" for start, end in declarations(text)).encode()
         for path, text in texts.items()

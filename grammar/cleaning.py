@@ -58,7 +58,7 @@ def comments(text: str) -> Iterator[Comment]:
 
 def expanded(source: Source, found: list[Diagnostic]) -> Source:
     """The source with each tab before a line's first letter made two blanks; told once."""
-    if "\t" not in source.text:
+    if "\t" not in source.text or type(source) is not Source:
         return source
     tabs = list(re.finditer(_TABS, source.text))
     if not tabs:

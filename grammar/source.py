@@ -22,6 +22,10 @@ class Source:
         line_start = self.text.rfind("\n", 0, offset) + 1
         return self.before + self.text.count("\n", 0, offset) + 1, offset - line_start + 1
 
+    def told(self, line: int, column: int, written: str) -> str:
+        """How a place is told to people; `written` is the text of its line."""
+        return f"{self.name}:{line}:{column}"
+
     def line(self, number: int) -> str:
         """The text of a line, counted from 1, without its end."""
         return self.text.split("\n", number - self.before)[number - self.before - 1]
@@ -47,4 +51,4 @@ class Span:
 
     def __str__(self) -> str:
         line, column = self.source.position(self.start)
-        return f"{self.source.name}:{line}:{column}"
+        return self.source.told(line, column, self.source.line(line))

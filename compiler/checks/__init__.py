@@ -30,6 +30,7 @@ from . import (
     follow,
     implements,
     load_steps,
+    log_files,
     logs,
     minutes,
     movements,
@@ -186,6 +187,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
         logs.MOVEMENT_LOGGED_TWICE, logs.BEFORE_REVISION, logs.FIGURE_UNFIT,
     )),
+    ("Logs as tables", log_files.CHECKS),
     ("Revisions and groups", (
         projects.REVISION_BACKWARDS, projects.MEMBER_TWICE, projects.GROUP_IN_ITSELF,
     )),

@@ -45,7 +45,9 @@ def find_unfinished(
         starts += [block.span for session in declared.sessions for block in session.blocks]
     if isinstance(declared, Log):
         starts += [session.span for session in declared.sessions]
-    for span in dict.fromkeys(declaration(start) for start in starts if _suspect(start.source)):
+    for span in dict.fromkeys(
+        declaration(start) for start in starts if type(start.source) is Source and _suspect(start.source)
+    ):
         for text in texts(span):
             yield from _unfinished(text)
 

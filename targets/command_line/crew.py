@@ -118,7 +118,7 @@ class Sources:
             piece = piece_of(which, lambda path: self.texts.loaded.files[path].source.text)
             return Source(shown(piece.name), piece.text, piece.before)
         about = self.texts.roster.pieces(self.name)[which]
-        return expanded(Source(shown(about.path), about.text, about.before), [])
+        return expanded(about.source(shown(about.path)), [])
 
 
 def _names(options: argparse.Namespace, roster: Roster, loaded: Loaded) -> tuple[str, ...]:
