@@ -78,6 +78,12 @@ def count(text: str) -> int | None:
 
 
 @lru_cache(maxsize=1024)
+def minutes(text: str, unit: str) -> Quantity | None:
+    """How long a session took. By the clock it could be hours and minutes as well as minutes and seconds: None."""
+    return quantity(text, "time", unit) if ":" not in text else None
+
+
+@lru_cache(maxsize=1024)
 def effort(text: str) -> str | None:
     """A number on the scale of effort, as it is written with a decimal point."""
     match = _FIGURE.fullmatch(text.lower().removeprefix("rpe").strip())

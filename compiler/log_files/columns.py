@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from operator import itemgetter
 
 import attrs
@@ -38,9 +38,10 @@ class Columns:
     def width(self) -> int:
         return max((*self.at.values(), *self.sets), default=-1) + 1
 
-    def picker(self, names: Iterable[str]) -> Callable[[list[str]], tuple[str, ...]]:
-        """A function from the cells of a row to those of some columns; where one is not there, the last cell is taken."""
-        return picker([self.at.get(name, -1) for name in names])
+    @property
+    def states(self) -> tuple[str, ...]:
+        """The columns that say how a movement was done, as far as they are there."""
+        return tuple(name for name in OF_STATE if name in self.at)
 
     @property
     def figures(self) -> tuple[tuple[str, int], ...]:

@@ -23,7 +23,6 @@ from .columns import (
     LOAD,
     LOWER,
     MOVEMENT,
-    OF_STATE,
     PAUSE,
     RAISE,
     REST,
@@ -47,6 +46,9 @@ class State:
     entry: Callable[..., model.LoggedEntry]  # of the figures and the span
     empty: bool
     units: tuple[str, ...]  # of its figures: of the sets, then of distance and time
+    of_set: Callable[
+        [str], int | Quantity
+    ]  # the figure that a text says in a set; KeyError where it was not read before
     known: tuple[dict[str, int | Quantity], ...]  # what the texts of its figures say, as far as they were read before
     problems: tuple[Problem, ...]
 
@@ -69,11 +71,11 @@ class MovementCells:
         self._names = cells.by_name({one.name: one.title for one in self._movements.values()})
 
     def state(self, session: str, texts: tuple[str, ...]) -> State:
-        """What the cells of a movement say, without its figures: `texts` are those of its name and of `OF_STATE`."""
+        """What the cells of a movement say, without its figures: of its name, and of how it was done."""
         named = texts[0].strip()
         name = self._names.get(cells.name(named), "")
         movement = self._movements.get(name)
-        texts_said = zip(OF_STATE, (text.strip() for text in texts[1:]), strict=True)
+        texts_said = zip(self.columns.states, (text.strip() for text in texts[1:]), strict=True)
         said = {column: text for column, text in texts_said if text not in cells.NOTHING}
         dose = self._doses.get((session, name)) or self._doses.get(("", name))
         unit = (
@@ -89,7 +91,9 @@ class MovementCells:
         done = self._done(said, movement, problems)
         units = tuple(self._units(unit))
         known = tuple(self._known.setdefault(one, {}) for one in units)
-        return State(name or None, partial(model.LoggedEntry, name, *done), not said, units, known, tuple(problems))
+        of_set = self._known.setdefault(unit, {}).__getitem__
+        entry = partial(model.LoggedEntry, name, *done)
+        return State(name or None, entry, not said, units, of_set, known, tuple(problems))
 
     def _units(self, of_sets: str) -> Iterator[str]:
         """The unit of a plain number in each column of figures."""

@@ -12,20 +12,20 @@ from ...grammar.diagnostic import Check, Diagnostic, nearest, or_list
 from ...grammar.source import Span
 from .. import model
 from ..checks import log_files as told
-from ..quantity import Quantity
 from . import cells
 from .columns import (
     ASKED,
     DATE,
+    DISTANCE,
     KNOWN,
     MINUTES,
     MOVEMENT,
     NOTE,
     OF_SESSION,
-    OF_STATE,
     RPE,
     SESSION,
     SHORT,
+    TIME,
     UNIT,
     Columns,
     picker,
@@ -151,6 +151,7 @@ class _Reader:
         self.session_names = cells.by_name({one.name: one.title for one in program.sessions})
         self.only = program.sessions[0].name if len(program.sessions) == 1 else None
         self.movements = MovementCells(columns, program)
+        self.abouts: dict[tuple[str, ...], dict[str, Any]] = {}  # what rows say of sessions, where nothing is wrong
         self.states: dict[str, dict[tuple[str, ...], State]] = {}
 
     # Findings
@@ -192,10 +193,11 @@ class _Reader:
         table, columns = self.table, self.columns
         width, when_at, movement_at = columns.width, columns.at[DATE], columns.at[MOVEMENT]
         name_at = columns.at.get(SESSION, when_at)
-        of_session, of_state = columns.picker(OF_SESSION), columns.picker((MOVEMENT, *OF_STATE))
-        of_figures = picker([place for _, place in columns.figures])
+        short_at, minutes_at, rpe_at, note_at = (columns.at.get(name, -1) for name in OF_SESSION)
+        of_state = picker([columns.at[name] for name in (MOVEMENT, *columns.states)])
+        of_sets, of_figures = picker(list(columns.sets)), picker([place for _, place in columns.figures])
+        far_at, long_at = columns.at.get(DISTANCE, -1), columns.at.get(TIME, -1)
         draft = self._draft(None, "", Span(table, body, body), ("", ""), "")
-        nothing = ("",) * len(OF_SESSION)
         span = Span
         for start, end, row in rows(table, body):
             if len(row) < width:
@@ -208,17 +210,19 @@ class _Reader:
                     draft = self._begun(draft, row, raw, Span(table, start, end))
             if movement and not draft.first:
                 draft.first = movement
-            about = of_session(row)
-            if about != nothing and about != draft.last:  # noqa: PLR1714 (most are nothing, and this is quicker)
-                self._about(draft, about, Span(table, start, end))
+            if row[short_at] or row[minutes_at] or row[rpe_at] or row[note_at]:
+                self._about(draft, (row[short_at], row[minutes_at], row[rpe_at], row[note_at]), Span(table, start, end))
             texts = of_state(row)
             state = draft.states.get(texts) or self._state(draft, texts)
-            written = of_figures(row)
             problems: tuple[Problem, ...] = ()
             try:  # nearly always all of them were read before
-                figures = tuple([known[text] for known, text in zip(state.known, written) if text])  # noqa: B905 (alike)
+                if row[far_at] or row[long_at]:
+                    read = zip(state.known, of_figures(row), strict=True)
+                    figures = tuple([known[text] for known, text in read if text])
+                else:
+                    figures = tuple(map(state.of_set, filter(None, of_sets(row))))
             except KeyError:
-                figures, problems = self.movements.figures(state, written)
+                figures, problems = self.movements.figures(state, of_figures(row))
             if state.problems or problems:
                 self._tell_row((*state.problems, *problems), Span(table, start, end))
             if state.movement is None:
@@ -308,27 +312,34 @@ class _Reader:
 
     def _about(self, draft: _Draft, about: tuple[str, ...], row: Span) -> None:
         """The cells of a row that are about its session."""
+        if about == draft.last:
+            return
         draft.last = about
         if draft.date is None and not draft.told:
             self._tell_undated(draft, row)
+        if not draft.said and about in self.abouts:
+            draft.said = dict(self.abouts[about])
+            return
+        is_first, problems = not draft.said, len(self.found)
         for column, cell in zip(OF_SESSION, about, strict=True):
-            written = cell.strip()
-            if written in cells.NOTHING:
-                continue
-            if column == NOTE:
-                note = unguarded(written).replace(LINE_END, "\n")
-                lines = draft.said.get(NOTE, "").split("\n") if NOTE in draft.said else []
-                draft.said[NOTE] = "\n".join([*lines, *(line for line in note.split("\n") if line not in lines)])
-                continue
-            read = cells.effort(written) if column == RPE else self._minutes(column, written)
-            first = draft.said.setdefault(column, read) if read is not None else None
-            if read is None:
-                what, example = ("an effort from 0 to 10", "`6`") if column == RPE else ("a number of minutes", "`58`")
-                self.tell(row, column, told.CELL_UNREADABLE, found=written, what=what, example=example)
-            elif first != read:
-                self.tell(row, column, told.SAID_OTHERWISE, found=written, first=first)
+            if cell.strip() not in cells.NOTHING:
+                self._say(draft, column, cell.strip(), row)
+        if is_first and len(self.found) == problems:
+            self.abouts[about] = dict(draft.said)
 
-    def _minutes(self, column: str, written: str) -> Quantity | None:
-        """An amount of minutes; by the clock it could be hours and minutes as well as minutes and seconds."""
+    def _say(self, draft: _Draft, column: str, written: str, row: Span) -> None:
+        """One cell that is about a session. A note goes on in another row; all else is said once."""
+        if column == NOTE:
+            lines = draft.said.get(NOTE, "").split("\n") if NOTE in draft.said else []
+            more = unguarded(written).replace(LINE_END, "\n").split("\n")
+            draft.said[NOTE] = "\n".join([*lines, *(line for line in more if line not in lines)])
+            return
         unit = self.columns.units.get(column) or "min"
-        return cells.quantity(written, "time", unit) if ":" not in written else None
+        read = cells.effort(written) if column == RPE else cells.minutes(written, unit)
+        if read is None:
+            what, example = ("an effort from 0 to 10", "`6`") if column == RPE else ("a number of minutes", "`58`")
+            self.tell(row, column, told.CELL_UNREADABLE, found=written, what=what, example=example)
+            return
+        first = draft.said.setdefault(column, read)
+        if first != read:
+            self.tell(row, column, told.SAID_OTHERWISE, found=written, first=first)

@@ -6,8 +6,9 @@ in a text. A line end within a cell of it is written as `↵`, so that a row sta
 
 from __future__ import annotations
 
+import csv
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import lru_cache
 
 import attrs
@@ -59,16 +60,36 @@ def rows(table: Table, at: int = 0) -> Iterator[tuple[int, int, list[str]]]:
     """Where each row from a place on starts and ends, and the text of its cells. Empty lines are no rows."""
     text, separator = table.text, table.separator
     lines = iter(text[at:].split("\n"))
+    quoted = _line_reader(separator)
     for line in lines:
         end = at + len(line)
-        if '"' in line:
+        if '"' not in line:
+            if line:
+                yield at, end, line.split(separator)
+        elif (simple := quoted(line)) is not None:
+            yield at, end, simple
+        else:
             spans = _cells(text, at, separator)
             while end < spans[-1][1]:  # a cell in quotes goes on in the next line
                 end += 1 + len(next(lines))
             yield at, end, [_unquoted(text[start:stop]) for start, stop in spans]
-        elif line:
-            yield at, end, line.split(separator)
         at = end + 1
+
+
+def _line_reader(separator: str) -> Callable[[str], list[str] | None]:
+    """A function from a line with quotes to its cells; None where a cell does not end in the line, or its quotes are odd."""
+    waiting: list[str] = []
+    readers = [csv.reader(iter(waiting.pop, None), delimiter=separator, strict=True)]
+
+    def read(line: str) -> list[str] | None:
+        waiting.append(line)
+        try:
+            return next(readers[0])
+        except (IndexError, csv.Error):  # it asked for another line, or is no CSV
+            readers[0] = csv.reader(iter(waiting.pop, None), delimiter=separator, strict=True)
+            return None
+
+    return read
 
 
 def letters(number: int) -> str:
