@@ -16,8 +16,23 @@ import attrs
 
 from .at_hand import AtHand
 from .comeback import Week, comeback, lifted_back, weeks_of
-from .model import DAYS, Alternative, Athlete, Block, Entry, Fitted, Movement, Program, Session, Value
+from .model import (
+    DAYS,
+    Alternative,
+    Athlete,
+    Block,
+    Dose,
+    Entry,
+    Fitted,
+    Movement,
+    NoProgress,
+    Program,
+    Rule,
+    Session,
+    Value,
+)
 from .reasons import Reason
+from .remembering import remembered
 from .starting import Started, started
 from .week import COUNTED
 
@@ -144,6 +159,7 @@ def _obstacle(entry: Entry, hands: AtHand) -> Reason | None:
     return hands.hindrance(entry.movement)
 
 
+@remembered(512)  # athletes of a program share its entries
 def _as_entry(entry: Entry, other: Alternative) -> Entry:
     """An alternative as an entry of its own; the note to the athlete speaks of the movement that it stood below."""
     return attrs.evolve(
@@ -165,6 +181,8 @@ def _chosen(
     condition = candidate.condition if candidate.condition == "able" or not hands.said else None
     otherwise = candidate.otherwise if condition is not None else ()
     instead_of = None if candidate.movement is written.movement else written.movement
+    if not begun.made and not otherwise:
+        return _unloaded(candidate, begun.movement, begun.dose, begun.rule, begun.rung, condition, instead_of)
     return attrs.evolve(
         candidate,
         movement=begun.movement,
@@ -173,6 +191,23 @@ def _chosen(
         condition=condition,
         otherwise=tuple(_alternatives(program, block, written, otherwise, hands)),
         fitted=Fitted(begun.rung, begun.made, instead_of),
+    )
+
+
+@remembered(1024)  # many athletes begin it alike, and sheets know an entry again
+def _unloaded(  # noqa: PLR0917 (what makes an entry what it is)
+    entry: Entry,
+    movement: Movement,
+    dose: Dose,
+    rule: Rule | NoProgress | None,
+    rung: str | None,
+    condition: str | None,
+    instead_of: Movement | None,
+) -> Entry:
+    """An entry of which no load is known, as an athlete gets it."""
+    fitted = Fitted(rung, (), instead_of)
+    return attrs.evolve(
+        entry, movement=movement, dose=dose, rule=rule, condition=condition, otherwise=(), fitted=fitted
     )
 
 

@@ -10,7 +10,7 @@ from .at_hand import AtHand
 from .axes import AXES
 from .course import UNKNOWN, Means, course_of, dose_at
 from .lifting import lifted
-from .model import Amrap, Axis, Block, Dose, Entry, Made, Movement, NoProgress, Program, Reps, Rule, Start, Value
+from .model import Amrap, Axis, Block, Dose, Entry, Made, Movement, NoProgress, Program, Reps, Rule, Rung, Start, Value
 from .quantity import Quantity
 from .reasons import Reason
 from .remembering import remembered
@@ -39,9 +39,10 @@ def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Star
     movement, rung, reasons = stands
     means = hands.means(entry.movement)
     assert means is not None  # what is avoided is never begun
-    if begins is None and not movement.loaded_by and movement is entry.movement and means.cap is None:
-        return _as_anybody(program, block, entry, rung, reasons)
-    rule = entry.rule if movement is entry.movement and means.cap is None else _rule(entry, movement, means.cap)
+    cap = means.cap if movement.loaded_by else None
+    rule = entry.rule if movement is entry.movement and cap is None else _rule(entry, movement, cap)
+    if not movement.loaded_by and (begins is None or begins.reps is begins.amount is None):
+        return Started(movement, _dose_of_anybody(program, block, entry), rule, rung, (), reasons)
     dose = _dose(program, block, attrs.evolve(entry, movement=movement), means)
     reasons += tuple(_counted(movement, entry.dose, begins))
     if not movement.loaded_by:
@@ -52,12 +53,7 @@ def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Star
     return Started(movement, loads.dose, rule, rung, loads.made, reasons + loads.reasons)
 
 
-def _as_anybody(program: Program, block: Block, entry: Entry, rung: str | None, reasons: tuple[Reason, ...]) -> Started:
-    """An entry without loads, of which nothing is said of the athlete: the same for everybody."""
-    return Started(entry.movement, _dose_of_anybody(program, block, entry), entry.rule, rung, (), reasons)
-
-
-@remembered(256)
+@remembered(256)  # of what nobody begins otherwise it is the same for all
 def _dose_of_anybody(program: Program, block: Block, entry: Entry) -> Dose:
     return _dose(program, block, entry, UNKNOWN)
 
@@ -86,7 +82,7 @@ def _rung(
     reasons: list[Reason] = []
     if len(able) < len(names):
         reasons.append(Reason("rungs-left-out", movement, names=tuple(name for name in names if name not in able)))
-    fewer = movement if len(able) == len(names) else attrs.evolve(movement, rungs=possible)
+    fewer = movement if len(able) == len(names) else _with_rungs(movement, *possible)
     said = begins.rung if begins is not None else None
     if begins is None or said is None or said not in names:
         climbs = isinstance(entry.rule, Rule) and any(axis.name == "rung" for axis in entry.rule.axes)
@@ -103,6 +99,12 @@ def _rung(
     return fewer, easier[-1], (why, *reasons)
 
 
+@remembered(512)
+def _with_rungs(movement: Movement, *rungs: Rung) -> Movement:
+    return attrs.evolve(movement, rungs=rungs)
+
+
+@remembered(512)
 def _rule(entry: Entry, movement: Movement, cap: Quantity | None) -> Rule | NoProgress | None:
     """The rule of an entry for a shorter ladder and under a cap: a bound that cannot be done comes down to what can."""
     if not isinstance(entry.rule, Rule):
