@@ -41,7 +41,7 @@ def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Star
     assert means is not None  # what is avoided is never begun
     cap = means.cap if movement.loaded_by else None
     rule = entry.rule if movement is entry.movement and cap is None else _rule(entry, movement, cap)
-    if not movement.loaded_by and (begins is None or begins.reps is begins.amount is None):
+    if not movement.loaded_by and (begins is None or (begins.reps is None and begins.amount is None)):
         return Started(movement, _dose_of_anybody(program, block, entry), rule, rung, (), reasons)
     dose = _dose(program, block, attrs.evolve(entry, movement=movement), means)
     reasons += tuple(_counted(movement, entry.dose, begins))
