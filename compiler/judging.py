@@ -13,7 +13,7 @@ from typing import Literal
 import attrs
 
 from .model import Amrap, Distance, Dose, LoggedEntry, Movement, Reps, Timed, Value
-from .quantity import Quantity
+from .quantity import Quantity, figure_of
 
 Short = Literal["load", "rung", "lower", "pause", "cues", "rest", "sets", "result", "best", "distance", "time"]
 
@@ -99,7 +99,7 @@ def _results(asked: Asked, done: LoggedEntry) -> Shortfall | None:
         wanted = (
             target.high if isinstance(target, Reps) else target.time if isinstance(target, Timed) else target.length
         )
-        if _figure(result) < _figure(wanted):
+        if figure_of(result) < figure_of(wanted):
             return Shortfall("result", wanted, result)
     if asked.best is not None and any(isinstance(target, Amrap) for target in targets) and total <= asked.best:
         return Shortfall("best", asked.best, total)
@@ -127,7 +127,3 @@ def measured(done: LoggedEntry) -> tuple[Fraction | None, Fraction | None]:
     metres = [result.base for result in told if result.dimension == "length"]
     seconds = [result.base for result in told if result.dimension == "time"]
     return sum(metres, Fraction(0)) if metres else None, sum(seconds, Fraction(0)) if seconds else None
-
-
-def _figure(told: Quantity | int) -> Fraction:
-    return told.base if isinstance(told, Quantity) else Fraction(told)

@@ -123,14 +123,16 @@ class _Place:
         self.totals: tuple[int, ...] = ()
         self.steps: list[Step] = []
         self._rest = round_rest_time(program, block)
-        self._seconds: dict[object, Fraction] = {}
+        self._seconds: dict[int, Fraction] = {}
         self._asked: dict[object, Asked] = {}
+        self._last: tuple[Standing | None, tuple[int, ...], Asked] | None = None
 
     def seconds(self) -> Fraction:
         """Seconds of the entry as it is asked for by now."""
-        key = None if self.standing is None else (self.standing.figures, self.standing.expected)
+        asked = self.asked()
+        key = id(asked)  # which is kept below as long as the place
         if key not in self._seconds:
-            entry = attrs.evolve(self.entry, dose=self.asked().dose)
+            entry = attrs.evolve(self.entry, dose=asked.dose)
             clock = entry_clock(self.block, entry, self._rest)
             sets, circuit = len(clock.sets), self.block.rounds is not None
             self._seconds[key] = clock.circuit_seconds(sets) if circuit else clock.seconds(sets)
@@ -138,11 +140,14 @@ class _Place:
 
     def asked(self) -> Asked:
         """What the entry asks for now; worked out once for each standing, as many sessions ask for the same."""
-        now, best = self.standing, max(self.totals, default=None)
-        known = best if now is None else (now.figures, now.expected, best)
-        if known not in self._asked:
-            self._asked[known] = asked_now(self)
-        return self._asked[known]
+        now = self.standing, self.totals
+        if self._last is None or self._last[0] is not now[0] or self._last[1] is not now[1]:
+            standing, best = now[0], max(self.totals, default=None)
+            known = best if standing is None else (standing.figures, standing.expected, best)
+            if known not in self._asked:
+                self._asked[known] = asked_now(self)
+            self._last = (*now, self._asked[known])
+        return self._last[2]
 
     def figure(self, axis: str) -> Figure | None:
         """What an axis has come to."""
@@ -193,7 +198,10 @@ class _Book:
             for block in session.blocks
             for entry in block.entries
         ]
-
+        self._by_name: dict[tuple[str, str], _Place] = {}
+        for place in self.places:
+            for name in (place.session.name, ""):
+                self._by_name.setdefault((name, place.entry.movement.name), place)
         self._around = {
             session.name: session_time(self.program, session) - self._work(session.name)
             for session in self.program.sessions
@@ -238,8 +246,7 @@ class _Book:
 
     def _place(self, session: str, movement: str) -> _Place | None:
         """The entry of a movement in a session; of another session, where it was done along with this one."""
-        named = [one for one in self.places if one.entry.movement.name == movement]
-        return next((one for one in named if one.session.name == session), named[0] if named else None)
+        return self._by_name.get((session, movement)) or self._by_name.get(("", movement))
 
     def _changes(self, day: date) -> bool:
         week = week_of(self.program, day)

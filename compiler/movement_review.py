@@ -18,7 +18,7 @@ from .breaks import Break
 from .clock import repetition_time
 from .judging import measured
 from .logbook import Logbook, Stands, Step, asked_now
-from .model import Entry, Movement, Rule, Rung, Tempo, Value
+from .model import Entry, Rule, Rung, Tempo, Value
 from .strength import MOST_REPETITIONS, Estimate, estimate
 from .trend import Trend, trend
 
@@ -102,10 +102,9 @@ def movement_review(logbook: Logbook, stands: Stands, breaks: Sequence[Break] = 
     """The review of a movement that was logged at least once."""
     athlete = logbook.fitting.athlete
     body = athlete.body.base if athlete.body is not None else None
-    known = _Known()
-    done = tuple(_done(stands, step, body, known) for step in stands.steps)
+    done = _all_done(stands, body)
     measure = _measure(stands.entry, done)
-    rungs = [rung.name for rung in stands.entry.movement.rungs]
+    rungs = {rung.name: place for place, rung in enumerate(stands.entry.movement.rungs)}
     figures = [one.figure(measure) for one in done[-TRENDING:]]
     since = _since(stands)
     progress = _progress(stands, since, breaks)
@@ -114,7 +113,7 @@ def movement_review(logbook: Logbook, stands: Stands, breaks: Sequence[Break] = 
         done,
         measure,
         trend([(float(place), float(figure)) for place, figure in enumerate(figures) if figure is not None]),
-        max(done, key=lambda one: (rungs.index(one.rung.name) if one.rung else -1, one.figure(measure) or 0)),
+        max(done, key=lambda one: (rungs[one.rung.name] if one.rung else -1, float(getattr(one, measure) or 0))),
         progress,
         since,
         tuple(_proposals(logbook, stands, progress)),
@@ -149,58 +148,44 @@ def effective_load(body: Fraction, share: Fraction) -> Fraction:
     return body * share
 
 
-class _Known:
-    """What was worked out for a session before: many sessions share loads, repetitions and tempo."""
-
-    def __init__(self) -> None:
-        self._times: dict[object, Fraction] = {}
-        self._moved: dict[str, Fraction | None] = {}
-        self._estimates: dict[tuple[int, int, int], Estimate | None] = {}
-
-    def repetition(self, movement: Movement, tempo: Tempo) -> Fraction:
-        """Seconds of a repetition."""
-        key = (tempo.lower, tempo.pause, tempo.cues, tempo.up, tempo.top)
-        if key not in self._times:
-            self._times[key] = repetition_time(movement, tempo)
-        return self._times[key]
-
-    def moved(self, body: Fraction, rung: Rung) -> Fraction | None:
-        """The part of the body's mass that a rung moves, None where nobody says."""
-        if rung.name not in self._moved:
-            self._moved[rung.name] = effective_load(body, rung.moves.base) if rung.moves is not None else None
-        return self._moved[rung.name]
-
-    def estimate(self, load: Fraction, count: int) -> Estimate | None:
-        """The estimated maximum of a set."""
-        key = (load.numerator, load.denominator, count)
-        if key not in self._estimates:
-            self._estimates[key] = estimate(load, count)
-        return self._estimates[key]
+def _all_done(stands: Stands, body: Fraction | None) -> tuple[Done, ...]:
+    """Every session; where the same was asked for and done as before, the figures are those of before."""
+    known: dict[tuple[object, ...], Done] = {}
+    found = []
+    for step in stands.steps:
+        done, tempo = step.done, step.done.tempo
+        # By identity: what is asked for and the figures of logs are the same objects where they are alike.
+        things = (step.asked, done.load, tempo.lower, tempo.pause, tempo.up, *done.results)
+        key = (done.rung, tempo.cues, *map(id, things))
+        before = known.get(key)
+        if before is None:
+            before = known[key] = _done(stands, step, body)
+        found.append(attrs.evolve(before, day=step.session.date, step=step))
+    return tuple(found)
 
 
-def _done(stands: Stands, step: Step, body: Fraction | None, known: _Known) -> Done:
-    """A session's figures, and what of them is known from sessions before."""
+def _done(stands: Stands, step: Step, body: Fraction | None) -> Done:
     done, entry = step.done, stands.entry
     counts = [result for result in done.results if isinstance(result, int)]
     sides = 2 if entry.dose.each_side else 1
     loads = _set_loads(entry, step)
     load = max(loads, default=None)
     sets = _by_load(counts, loads)
-    rung = _rung_of(entry, done.rung or step.asked.rung)
+    rung = next((one for one in entry.movement.rungs if one.name == (done.rung or step.asked.rung)), None)
     far, took = measured(done)
     held = took if took is not None and not entry.dose.logs else Fraction(0)
-    under = known.repetition(entry.movement, _tempo(step)) * (sum(counts) * sides) if counts else held * sides
+    under = repetition_time(entry.movement, _tempo(step)) * sum(counts) if counts else held
     return Done(
         step.session.date,
         step,
         sum(counts) * sides,
         load,
         rung,
-        known.moved(body, rung) if body is not None and rung is not None else None,
+        effective_load(body, rung.moves.base) if body is not None and rung is not None and rung.moves else None,
         volume_load([(sum(counted) * sides, lifted) for lifted, counted in sets.items()]) if sets else None,
         load * far * sides if load is not None and far is not None else None,
-        under,
-        _estimate(sets, known),
+        under * sides,
+        _estimate(sets),
         far,
         took,
     )
@@ -216,15 +201,11 @@ def _by_load(counts: Sequence[int], loads: Sequence[Fraction]) -> dict[Fraction,
     return sets
 
 
-def _estimate(sets: dict[Fraction, list[int]], known: _Known) -> Estimate | None:
+def _estimate(sets: dict[Fraction, list[int]]) -> Estimate | None:
     """The largest estimate of all sets: with each load that of the most repetitions for which the formulas hold."""
     most = {load: max((one for one in counts if one <= MOST_REPETITIONS), default=0) for load, counts in sets.items()}
-    found = [one for load, count in most.items() if (one := known.estimate(load, count)) is not None]
-    return found[0] if len(found) == 1 else max(found, key=lambda one: one.epley, default=None)
-
-
-def _rung_of(entry: Entry, name: str | None) -> Rung | None:
-    return next((one for one in entry.movement.rungs if one.name == name), None) if name is not None else None
+    found = [one for load, count in most.items() if (one := estimate(load, count)) is not None]
+    return max(found, key=lambda one: one.epley, default=None)
 
 
 def _set_loads(entry: Entry, step: Step) -> tuple[Fraction, ...]:
