@@ -5,14 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
-from .course import Means
+from .course import Means, course_of
 from .guidelines import LEAST_STEP
 from .implements import Makings, fine, first_load, makings
-from .model import Athlete, Movement
+from .model import Athlete, Block, Entry, Movement, Program
+from .progression import Course, Standing
+from .remembering import remembered
 
 MeansOf = Callable[[Movement], Means | None]  # None: the movement is not done
 
 
+@remembered(4)  # all who ask of one athlete
 def means_of(athlete: Athlete) -> MeansOf:
     """What an athlete brings to each movement; None for what is avoided, which nobody follows."""
     begins = {begin.movement: begin for begin in athlete.begins}
@@ -42,6 +45,18 @@ def means_of(athlete: Athlete) -> MeansOf:
         )
 
     return means
+
+
+@remembered(128)
+def stands(program: Program, block: Block, entry: Entry) -> tuple[Course, Standing] | None:
+    """The course of an entry that was fitted to an athlete, and where they stand on it; None where there is none."""
+    if program.athlete is None or entry.fitted is None:
+        return None
+    if entry.fitted.stands is not None:
+        return entry.fitted.stands
+    brought = means_of(program.athlete)(entry.movement)
+    course = course_of(program, block, entry, brought) if brought is not None else None
+    return None if course is None else (course, course.start)
 
 
 def _loads(athlete: Athlete, movement: Movement) -> Makings | None:

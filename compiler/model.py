@@ -8,12 +8,15 @@ from __future__ import annotations
 
 from datetime import date
 from fractions import Fraction
-from typing import Any, Literal, TypeAlias
+from typing import TYPE_CHECKING, Any, Literal, TypeAlias
 
 import attrs
 
 from ..grammar.source import Span
 from .quantity import Quantity
+
+if TYPE_CHECKING:
+    from .progression import Course, Standing
 
 Priority = Literal["must", "key", "do", "may"]
 PRIORITIES: tuple[Priority, ...] = ("must", "key", "do", "may")
@@ -224,13 +227,14 @@ class Fitted(Value):
 
     `rung` is the variant that it is done in, for a movement with rungs. `made` has each load that the dose tells, a weight
     or a share of the training maximum, with how it is made, and None with a band. A share of a maximum that nobody knows is
-    left out. `instead_of` is
-    the movement as the program has it, where an `else` took its place.
+    left out. `instead_of` is the movement as the program has it, where an `else` took its place. `stands` is the course
+    that the athlete began and where a log has led on it; None where none did, and they stand where they begin.
     """
 
     rung: str | None = None
     made: tuple[tuple[Quantity | None, Made], ...] = ()
     instead_of: Movement | None = None
+    stands: tuple[Course, Standing] | None = None
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -360,6 +364,7 @@ class Program(Value):
     allows: tuple[Allow, ...] = ()
     fingerprint: str = attrs.field(default="", eq=False)  # of the source files it was compiled from
     athlete: Athlete | None = None  # whom it was fitted to
+    after: date | None = None  # the last logged session that led to what it asks for
     damaged: bool = attrs.field(default=False, eq=False)  # lines of it could not be read
     span: Span = place()
 

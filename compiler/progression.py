@@ -173,6 +173,24 @@ def after(course: Course, standing: Standing, good: bool, repetitions: int | Non
     return Turn(Standing(figures, best, count), "exhausted", None, tuple(blocked))
 
 
+def ended(course: Course, standing: Standing) -> tuple[Blocked, ...]:
+    """The axes of the rule that can never move again by good sessions, and why.
+
+    One that is at its end moves again where another that can still move sends it back.
+    """
+    blocked: dict[int, Blocked] = {}
+    for place, track in enumerate(course.tracks[: course.axes]):
+        following, reason = track.kind.following(standing.figures[place], track, course)
+        if reason is not None:
+            blocked[place] = Blocked(track.name, reason, following)
+    moving = [place for place in range(course.axes) if place not in blocked]
+    while moving:
+        for place in course.tracks[moving.pop()].restarts:
+            if blocked.pop(place, None) is not None:
+                moving.append(place)
+    return tuple(blocked.values())
+
+
 def _missed(course: Course, standing: Standing) -> Turn:
     count = standing.missed + 1
     if course.missed is None or count < course.missed or course.ease is None:

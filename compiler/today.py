@@ -46,7 +46,7 @@ def today(logbook: Logbook) -> Fitting:
         for session in fitting.program.sessions
     )
     choices = tuple(_chosen(choice, moved, logged) for choice in fitting.choices)
-    program = attrs.evolve(fitting.program, sessions=sessions)
+    program = attrs.evolve(fitting.program, sessions=sessions, after=logbook.sessions[-1].date)
     return attrs.evolve(fitting, program=program, choices=choices)
 
 
@@ -105,7 +105,8 @@ def _now(program: Program, stands: Stands, hands: AtHand) -> Entry:
     dose = asked.dose
     if len(stands.totals) >= LEARNED:
         dose = expecting(dose, round(median(stands.totals) / max(asked.sets, 1)))
-    fitted = attrs.evolve(entry.fitted, rung=asked.rung)
+    assert stands.course is not None and stands.standing is not None
+    fitted = attrs.evolve(entry.fitted, rung=asked.rung, stands=(stands.course, stands.standing))
     means = hands.means(entry.movement)
     if not entry.movement.loaded_by or means is None:
         return attrs.evolve(entry, dose=dose, fitted=fitted)

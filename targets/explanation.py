@@ -13,10 +13,11 @@ from ..compiler import clock
 from ..compiler.checks.places import part
 from ..compiler.fitting import Choice, Fitting
 from ..compiler.logbook import Stands
-from ..compiler.model import Block, Entry, Movement, Rule
+from ..compiler.model import Block, Entry, Movement, Program, Rule
 from ..compiler.reasons import Kind, Reason, lines
 from ..grammar.source import Span
 from . import telling, turn_words, words
+from .from_here import from_here
 from .reasons_told import clause, hindrances
 from .taking import load_in, takes
 from .turns_told import done_told, why_next
@@ -108,7 +109,7 @@ def _figures(fitting: Fitting, choice: Choice, name: str, stands: Stands | None)
     if tempo := telling.tempo(dose.tempo):
         yield Figure(words.WHY_TEMPO, tempo, (written,))
     yield _minutes(fitting, block, chosen, sets)
-    yield _next(chosen, circuit)
+    yield _next(program, block, chosen)
     if stands is not None and stands.steps:
         yield Figure(words.WHY_LOG, why_next(stands), tuple(_logged(stands)))
 
@@ -188,14 +189,15 @@ def _minutes(fitting: Fitting, block: Block, entry: Entry, sets: int) -> Figure:
     )
 
 
-def _next(entry: Entry, circuit: bool) -> Figure:
+def _next(program: Program, block: Block, entry: Entry) -> Figure:
     if entry.rule is None:
         return Figure(words.WHY_NEXT, words.WHY_NONE, (_cause(words.NO_RULE, [entry.span]),))
     spans = [entry.rule.span]
     if isinstance(entry.rule, Rule):
         said = (("good", entry.rule.good > 1), ("missed", entry.rule.missed is not None))
         spans += [part(entry.span, rf"^[ \t]+after +\d+ +{word}\b[^\n]*") for word, is_said in said if is_said]
-    return Figure(words.WHY_NEXT, telling.next_step(entry, circuit), (_cause(words.AS_PROGRAM, spans),))
+    told = telling.next_step(entry, block.rounds is not None, from_here(program, block, entry))
+    return Figure(words.WHY_NEXT, told, (_cause(words.AS_PROGRAM, spans),))
 
 
 def _causes(fitting: Fitting, choice: Choice, kinds: Iterable[Kind]) -> tuple[Cause, ...]:

@@ -11,6 +11,7 @@ from ..compiler.clock import TimedBlock, Timetable
 from ..compiler.model import Alternative, Block, Entry, Movement, Program
 from ..compiler.remembering import remembered
 from . import telling, words
+from .from_here import from_here
 from .taking import load_in, takes
 
 
@@ -128,7 +129,7 @@ def _entry(program: Program, block: Block, entry: Entry, kept: int) -> PlannedEn
         telling.condition(entry.condition),
         words.also_log(entry.dose.logs) if entry.dose.logs else "",
         entry.note,
-        telling.next_step(entry, circuit),
+        telling.next_step(entry, circuit, from_here(program, block, entry)),
         tuple(_instead(alternative, entry, kept, circuit) for alternative in entry.otherwise),
     )
 

@@ -57,10 +57,11 @@ def head(program: Program, kind: str, session: Session | None = None, title: str
     asking = words.ask(program.ask_by) if program.ask_by else ""
     facts = (
         (words.FOR, program.athlete.title if program.athlete else program.audience),
-        *(_days(program.athlete) if program.athlete else ()),
+        *(_days(program, program.athlete) if program.athlete else ()),
         (words.COACH, " ".join(filter(None, (program.coach and words.sentence(program.coach), asking)))),
         (words.REVISION, revision),
         (words.RUNS, words.weeks(program.weeks) if program.weeks else ""),
+        (words.AFTER, words.your_session(telling.day(program.after)) if program.after else ""),
         (words.SOURCE, fingerprint),
     )
     subtitle = title or (session.title if session else "")
@@ -71,11 +72,11 @@ def head(program: Program, kind: str, session: Session | None = None, title: str
     return Head(kind, program.title, subtitle, told, edition, running, program.damaged)
 
 
-def _days(athlete: Athlete) -> tuple[tuple[str, str], ...]:
-    """The days on which an athlete trains and the first of them, as far as they are said."""
+def _days(program: Program, athlete: Athlete) -> tuple[tuple[str, str], ...]:
+    """The days on which an athlete trains and the first of them, as far as they are said and no session has others."""
     first = telling.day(athlete.starts) if athlete.starts is not None else ""
     told = words.joined([words.DAY_WORDS.get(day, day) for day in athlete.days])
-    if told:
+    if told and all(set(session.days) <= set(athlete.days) for session in program.sessions):
         return ((words.YOUR_DAYS, words.days_from(told, first) if first else told),)
     return ((words.YOU_BEGIN, first),) if first else ()
 

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from fractions import Fraction
 from math import floor
 
+import attrs
+
 from ..compiler import implements
-from ..compiler.course import course_of
 from ..compiler.implements import serves
-from ..compiler.means import MeansOf
+from ..compiler.means import stands
 from ..compiler.model import Athlete, Block, Dose, Entry, Implement, Made, Movement, Program, Rule
 from ..compiler.quantity import UNITS, Quantity, decimal_text
 from . import words
@@ -62,44 +63,57 @@ def takes(program: Program, entry: Entry, kept: int) -> tuple[tuple[str, str], .
     return tuple((load if len(told) > 1 else "", how) for load, how in told.items())
 
 
-def next_loads(program: Program, block: Block, entry: Entry, means: MeansOf) -> tuple[tuple[str, str], ...]:
-    """What follows on the loads of an entry, one step after another, and how it is made: loads, or bands."""
+@attrs.frozen
+class NextLoads:
+    """The loads that follow, one step after another, each with how it is made, and why no more follow; "" if more may."""
+
+    loads: tuple[tuple[str, str], ...] = ()
+    end: str = ""
+
+
+def next_loads(program: Program, block: Block, entry: Entry) -> NextLoads:
+    """What follows on the loads of an entry, and how it is made: loads, or bands."""
     athlete, rule = program.athlete, entry.rule
     made = [how for _, how in entry.fitted.made] if entry.fitted is not None else []
     if athlete is None or not made or not isinstance(rule, Rule) or all(axis.name != LOAD for axis in rule.axes):
-        return ()
+        return NextLoads()
     if made[0].band:
         bands = [making(athlete, band) for band in implements.bands(athlete, entry.movement)]
-        return tuple((band, "") for band in bands[bands.index(making(athlete, made[0])) + 1 :])
-    return tuple(
+        return NextLoads(tuple((band, "") for band in bands[bands.index(making(athlete, made[0])) + 1 :]))
+    steps, end = _steps(program, block, entry, athlete)
+    told = tuple(
         (told_weight(how.load, program.units), making(athlete, how))
         if len(loads) == 1 and (how := loads[0]).load is not None
         else (words.joined([_in_brackets(program, athlete, how) for how in loads]), "")
-        for loads in _steps(program, block, entry, means)
+        for loads in steps
     )
+    return NextLoads(told, end if told else "")
 
 
-def _steps(program: Program, block: Block, entry: Entry, means: MeansOf) -> Iterator[tuple[Made, ...]]:
-    """The different loads of an entry, step after step, as long as they change."""
-    brought = means(entry.movement)
-    course = course_of(program, block, entry, brought) if brought is not None and brought.loads else None
-    track = next((track for track in course.tracks[: course.axes] if track.name == LOAD), None) if course else None
-    if program.athlete is None or course is None or track is None:
-        return
-    makings = implements.makings(program.athlete, entry.movement)
-    dose, steps = entry.dose, 0
+def _steps(program: Program, block: Block, entry: Entry, athlete: Athlete) -> tuple[list[tuple[Made, ...]], str]:
+    """The different loads of an entry, step after step, as long as they change, and why they end."""
+    course, standing = stands(program, block, entry) or (None, None)
+    if course is None or standing is None or not course.loads:
+        return [], ""
+    place = next(place for place, track in enumerate(course.tracks) if track.name == LOAD)
+    track, now = course.tracks[place], standing.figures[place]
+    makings = implements.makings(athlete, entry.movement)
+    dose = entry.dose
     alike = all(work is dose.sets[0] or work.load == dose.sets[0].load for work in dose.sets)
     before = [how.load for _, how in entry.fitted.made] if alike and entry.fitted is not None else []
-    figure, reason = track.kind.following(track.start, track, course)
-    while figure is not None and reason is None and steps < NEXT_LOADS:
+    steps: list[tuple[Made, ...]] = []
+    figure, reason = track.kind.following(now, track, course)
+    while figure is not None and reason is None and len(steps) < NEXT_LOADS:
         masses = [Fraction(course.lifted(figure))] if alike else _masses(track.kind.moved(dose, figure, course))
         found = (implements.nearest(makings, mass) for mass in masses)
         loads = {how.load: how for how in found if how is not None}
         if loads and list(loads) != before:
-            yield tuple(loads.values())
-            steps += 1
+            steps.append(tuple(loads.values()))
         before = list(loads)
         figure, reason = track.kind.following(figure, track, course)
+    if reason == "jump" and figure is not None:
+        return steps, words.too_large(told_weight(Fraction(course.lifted(figure)), program.units))
+    return steps, words.NOTHING_HEAVIER if reason == "no-heavier" else ""
 
 
 def _masses(dose: Dose) -> list[Fraction]:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from datetime import date
 from fractions import Fraction
-from itertools import pairwise
+
+import attrs
 
 from ..compiler.clock import session_time
 from ..compiler.easier import Changes, eased_dose, eased_rounds, eased_session, eases
@@ -250,7 +251,24 @@ def _minutes(program: Program, easier: Easier) -> str:
 # Progression
 
 
-def next_step(entry: Entry, circuit: bool = False) -> str:
+@attrs.frozen
+class FromHere:
+    """What is known of the next steps of an athlete.
+
+    `ends` are the axes that can never move again, `stops` whether nothing moves on once the others are through, `why` says
+    of the load why. `back` tells what axes go back to, by their names.
+    """
+
+    ends: frozenset[str] = frozenset()
+    stops: bool = False
+    why: str = ""
+    back: Mapping[str, str] = attrs.field(factory=dict)
+
+
+ANYBODY = FromHere()
+
+
+def next_step(entry: Entry, circuit: bool = False, here: FromHere = ANYBODY) -> str:
     """When and how an entry moves on, "" where it has no rule."""
     if entry.rule is None:
         return ""
@@ -258,7 +276,10 @@ def next_step(entry: Entry, circuit: bool = False) -> str:
         return words.sentence(words.stays(entry.rule.because))
     amrap = any(isinstance(work.target, Amrap) for work in entry.dose.sets)
     heavier = _heavier(entry)
-    return _advancing(entry.rule, entry.movement, amrap, len(entry.dose.sets) == 1 and not circuit, heavier)
+    once = len(entry.dose.sets) == 1 and not circuit
+    if here.ends or here.back:
+        return _advance(entry.rule, entry.movement, amrap, once, heavier, here=here)
+    return _advancing(entry.rule, entry.movement, amrap, once, heavier)
 
 
 def _heavier(entry: Entry) -> str:
@@ -271,32 +292,39 @@ def _heavier(entry: Entry) -> str:
 
 @remembered(512)  # athletes of a program share its rules
 def _advancing(rule: Rule, movement: Movement, amrap: bool, once: bool, heavier: str) -> str:
-    told = words.sentence(f"{_when_good(rule, amrap, once)}{_axes(rule.axes, movement, heavier)}.")
+    return _advance(rule, movement, amrap, once, heavier, here=ANYBODY)
+
+
+def _advance(rule: Rule, movement: Movement, amrap: bool, once: bool, heavier: str, *, here: FromHere) -> str:
+    axes = tuple(axis for axis in rule.axes if axis.name not in here.ends)
+    when = _when_good(rule, axes, amrap, once) if axes else ""
+    told = words.sentence(f"{when}{_axes(axes, movement, heavier, here)}.")
     if rule.missed is not None and rule.ease is not None:
         told += f" {words.ease(rule.missed, *rule.ease)}"
     return told
 
 
-def _when_good(rule: Rule, amrap: bool, once: bool) -> str:
+def _when_good(rule: Rule, axes: tuple[Axis, ...], amrap: bool, once: bool) -> str:
     """What must have happened before a step; a first axis that waits for a figure says that itself."""
-    if rule.axes[0].at is not None:
+    if axes[0].at is not None:
         return f"{words.BEAT_YOUR_BEST} " if amrap else ""
     told = words.WHEN_TOTAL_BEATEN if amrap else words.WHEN_SET_REACHED if once else words.WHEN_ALL_REACHED
     return f"{told}{words.in_a_row(rule.good) if rule.good > 1 else ''}: "
 
 
-def _axes(axes: tuple[Axis, ...], movement: Movement, heavier: str) -> str:
+def _axes(axes: tuple[Axis, ...], movement: Movement, heavier: str, here: FromHere) -> str:
     """`first add a repetition, up to 10; from there on, take the next heavier load`."""
-    told = _axis_step(axes[0], movement, heavier)
-    if len(axes) > 1:
-        told = words.first(told)
-    for before, axis in pairwise(axes):
+    steps = [_axis_step(axis, movement, heavier, here.back) for axis in axes]
+    if here.stops:
+        steps.append(words.in_brackets(words.STAY_AND_ASK, [here.why] if here.why else []))
+    told = words.first(steps[0]) if len(steps) > 1 else steps[0]
+    for before, step in zip(axes, steps[1:], strict=False):
         connection = words.WHEN_YOU_CANNOT if before.bound is None else words.FROM_THERE_ON
-        told += f"; {connection}, {_axis_step(axis, movement, heavier)}"
+        told += f"; {connection}, {step}"
     return told
 
 
-def _axis_step(axis: Axis, movement: Movement, heavier: str) -> str:
+def _axis_step(axis: Axis, movement: Movement, heavier: str, back: Mapping[str, str]) -> str:
     """One step of one axis, with its bound and what goes back to its start."""
     by, plain = words.STEPS[axis.name]
     told = plain if axis.step is None else by.format(step=words.step_of(axis.name, axis.step))
@@ -308,7 +336,7 @@ def _axis_step(axis: Axis, movement: Movement, heavier: str) -> str:
     share = isinstance(axis.bound, Quantity) and axis.bound.unit == "%"
     if axis.bound is not None and not (known and share):
         told += f", {words.up_to(axis.name, _bound(axis.bound, movement))}"
-    return f"{told}, {words.restarting(axis.restarting)}" if axis.restarting else told
+    return f"{told}, {words.restarting(axis.restarting, back)}" if axis.restarting else told
 
 
 def _bound(bound: int | Quantity | str, movement: Movement) -> str:
@@ -322,8 +350,10 @@ def rung_text(movement: Movement, name: str) -> str:
     return next((rung.text for rung in movement.rungs if rung.name == name), name)
 
 
-def axes_in_order(entry: Entry) -> str:
+def axes_in_order(entry: Entry, here: FromHere = ANYBODY) -> str:
     """What a movement is to progress in, in which order, in as few words as fit on a log."""
     if not isinstance(entry.rule, Rule):
         return words.LOG_ORDER_NONE if isinstance(entry.rule, NoProgress) else ""
-    return words.LOG_ORDER_THEN.join(words.AXIS_NAMES[axis.name] for axis in entry.rule.axes)
+    return words.LOG_ORDER_THEN.join(
+        words.AXIS_NAMES[axis.name] for axis in entry.rule.axes if axis.name not in here.ends
+    )

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from ..compiler.judging import Shortfall
 from ..compiler.logbook import Stands, Step
 from ..compiler.model import Movement
 from ..compiler.progression import Blocked, Course, Turn
-from ..compiler.quantity import UNITS, Figure, Quantity
+from ..compiler.quantity import Quantity
 from . import telling, words
 from . import turn_words as turns
+from .from_here import figure_told
 
 
 def why_next(stands: Stands) -> str:
@@ -76,27 +75,12 @@ def _now(stands: Stands, turn: Turn, axis: str) -> str:
     assert stands.course is not None
     place = next(place for place, track in enumerate(stands.course.tracks) if track.name == axis)
     figure = turn.standing.figures[place]
-    return "" if figure is None else _figure(axis, figure, stands.course, stands.entry.movement)
-
-
-def _figure(axis: str, figure: Figure, course: Course, movement: Movement) -> str:
-    if axis == "rung":
-        rungs = movement.rungs
-        return words.quoted(rungs[min(int(figure), len(rungs) - 1)].text)
-    if axis == "load":
-        unit = course.unit
-        load = Fraction(course.lifted(figure)) / UNITS[unit][1]
-        return words.amount(Quantity(Fraction(round(load * 100), 100), unit))
-    if axis in ("reps", "total reps", "sets", "cues"):
-        return words.step_of(axis, int(figure)) if figure != 1 else str(figure)
-    if axis == "distance":
-        return words.amount(Quantity(Fraction(round(figure)), "m"))
-    return telling.duration(Fraction(figure))
+    return "" if figure is None else figure_told(axis, figure, stands.course, stands.entry)
 
 
 def blocked_told(blocked: Blocked, stands: Stands, course: Course) -> str:
     """Why an axis cannot move, as a clause."""
-    figure = "" if blocked.figure is None else _figure(blocked.axis, blocked.figure, course, stands.entry.movement)
+    figure = "" if blocked.figure is None else figure_told(blocked.axis, blocked.figure, course, stands.entry)
     return turns.blocked(words.AXIS_NAMES[blocked.axis], blocked.reason, figure)
 
 

@@ -6,7 +6,7 @@ Nothing here decides anything. `telling.py` puts these words together for the ob
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Final, TypeAlias
 
 from ..compiler.axes import AXES
@@ -78,6 +78,7 @@ SHORT: Final = "Shorter version"
 FOR: Final = "For"
 YOUR_DAYS: Final = "Your days"
 YOU_BEGIN: Final = "You begin"
+AFTER: Final = "After"
 COACH: Final = "Coach"
 REVISION: Final = "Revision"
 RUNS: Final = "Runs for"
@@ -97,6 +98,11 @@ READING: Final = "Reading this sheet"
 def days_from(days_told: str, first: str) -> str:
     """The days of an athlete, and the first of them."""
     return f"{days_told}, from {first}"
+
+
+def your_session(day: str) -> str:
+    """The last logged session that led to what a sheet asks for."""
+    return f"your session of {day}"
 
 
 def ask(by: str) -> str:
@@ -1012,8 +1018,45 @@ def at_repetitions(step: str, reps: int) -> str:
     return f"once you reach {reps} repetitions, {step}"
 
 
-def restarting(axes: tuple[str, ...]) -> str:
-    return f"and go back to the {joined([AXIS_NAMES[axis] for axis in axes])} you began with"
+def restarting(axes: tuple[str, ...], known: Mapping[str, str]) -> str:
+    """What goes back, with the figures that are known."""
+    unknown = [AXIS_NAMES[axis] for axis in axes if axis not in known]
+    told = [known[axis] for axis in axes if axis in known]
+    told += [f"the {joined(unknown)} you began with"] if unknown else []
+    return f"and go back to {joined(told)}"
+
+
+# What an axis goes back to, where its figure is known.
+BACK_TO: Final[dict[str, str]] = {
+    "load": "{}", "reps": "{}", "total reps": "{} in all", "sets": "{}", "lower": "a lowering time of {}",
+    "pause": "a pause of {}", "cues": "{}", "hold": "holding for {}", "distance": "{}", "time": "{}", "rest": "a rest of {}",
+    "rung": "{}",
+}  # fmt: skip
+ONE_OF: Final[dict[str, str]] = {"reps": "1 repetition", "total reps": "1 repetition", "sets": "1 set", "cues": "1 cue"}
+
+
+def back_to(axis: str, figure: str, *, largest: bool) -> str:
+    """What an axis goes back to; of unlike sets the largest is told."""
+    told = BACK_TO[axis].format(ONE_OF.get(axis, figure) if figure == "1" else figure)
+    if largest:
+        told += " in the heaviest set" if axis == "load" else " in the largest set"
+    return told
+
+
+STAY_AND_ASK: Final = "stay as you are and ask your coach"
+NOTHING_HEAVIER: Final = "nothing heavier can be made of what you have"
+NOTHING_STRONGER: Final = "you have no stronger band"
+NO_MORE_ALONE: Final = "no more while you train alone"
+
+
+def too_large(load: str) -> str:
+    """Why the next load is not to be taken."""
+    return f"{load} would be too large a step"
+
+
+def no_more_loads(why: str) -> str:
+    """Why a list of next loads ends."""
+    return f"Then stay as you are and ask your coach: {why}."
 
 
 # How to do a movement
@@ -1294,8 +1337,8 @@ def log_text_whose(athlete: str) -> str:
     return f"1. It is the log of {athlete}: leave the lines that begin with `use` and `log` as they are."
 
 
-def log_text_start(dose: str) -> str:
-    return f"To begin with: {dose}"
+def log_text_start(dose: str, *, begun: bool) -> str:
+    return f"{'Asked for now' if begun else 'To begin with'}: {dose}"
 
 
 def log_text_save(file: str, athlete: str) -> tuple[str, ...]:

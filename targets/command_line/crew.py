@@ -209,5 +209,6 @@ def _finish(store: Store, report: Report, common: str, findings: list[Told]) -> 
         }
         written = write_overview(store, before, report.names, rows)
         report.overview = written.changed
+        report.touched += written.touched
         files = written.files
     write_record(store, "", Record(made_from, files, findings))

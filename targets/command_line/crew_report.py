@@ -63,6 +63,7 @@ class Report:
     became: Counter[str] = attrs.field(factory=Counter)
     changes: First[str] = attrs.field(factory=lambda: First(MOST_NAMES))  # lines
     same: int = 0
+    touched: list[str] = attrs.field(factory=list)  # files that somebody else had changed
     found: First[tuple[str, Told]] = attrs.field(init=False)  # name of the person, and a finding
     shared: dict[str, tuple[int, str, Told]] = attrs.field(factory=dict)  # findings in what all share, each once
     without: dict[str, Outcome] = attrs.field(factory=dict)  # those who have no pack
@@ -82,6 +83,7 @@ class Report:
         if len(lines) > MOST_OF_ONE:
             lines = [f"{outcome.name}: {counted(len(lines), 'file')}"]
         lines += [f"{outcome.name}/{name}  (taken away)" for name in outcome.removed]
+        self.touched += [f"{outcome.name}/{name}" for name in outcome.touched]
         for number, line in enumerate(lines):
             self.changes.add((place, number), line)
         for number, finding in enumerate(outcome.findings):
@@ -125,6 +127,7 @@ def tell(report: Report, options: argparse.Namespace, store: Store) -> None:
         print(f"({counted(report.found.more, 'more finding')}: `setwright check` tells all)", file=sys.stderr)
     packs = report.became["made"] + report.became["kept"]
     print(f"{counted(packs, 'pack')} in {options.to}", file=stream)
+    _people("was changed by hand, or by a build that was stopped, and is made anew", report.touched, stream)
     for line in report.changes:
         print(f"  {line}", file=stream)
     if report.changes.more:

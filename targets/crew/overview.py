@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from ..overview import Row, as_json, from_json, render_overview
-from .record import Record, Written, is_as_made, read_record, tidy
+from .record import Record, Written, is_as_made, is_touched, read_record, tidy
 from .store import Store
 
 
@@ -21,15 +21,17 @@ def write_overview(store: Store, before: Record | None, names: Iterable[str], wi
         with rows.open("w", encoding="utf-8") as file:
             file.writelines(f"{json.dumps(row)}\n" for row in _rows(store, names, without))
         files: dict[str, tuple[int, str]] = {}
-        changed = []
+        changed, touched = [], []
         there = store.listing("")
         for name, pieces in render_overview(lambda: _read(rows)).items():
             made = Path(folder) / name
             files[name] = _write(made, pieces)
             if name not in there or not is_as_made(store, name, there[name], files[name], 0):
+                if name in there and before is not None and is_touched(store, name, there[name], before, name):
+                    touched.append(name)
                 store.place(name, made)
                 changed.append(name)
-        return Written(files, tuple(changed), tidy(store, "", there, before, files))
+        return Written(files, tuple(changed), tidy(store, "", there, before, files), tuple(touched))
 
 
 def _rows(store: Store, names: Iterable[str], without: Mapping[str, Row]) -> Iterator[dict[str, Any]]:

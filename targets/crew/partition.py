@@ -13,7 +13,7 @@ from ...compiler.fitting import Fitting, fit
 from ...compiler.logbook import logbook_of
 from ...compiler.person import Base, compile_base, compile_person
 from ...compiler.pipeline import uncollected
-from ...compiler.roster import Piece
+from ...compiler.roster import Piece, digest
 from ...compiler.today import today
 from ...grammar.parse import ended
 from ..overview import as_json, row_of
@@ -53,7 +53,8 @@ class Wanted:
 class Outcome:
     """What became of a person: made anew, kept as it was, failed because of errors, or in no program that was asked for.
 
-    `changed` and `removed` are files by their names in the person's folder, `same` how many stay as they were.
+    `changed` and `removed` are files by their names in the person's folder, `same` how many stay as they were; `touched`
+    are those of the changed that somebody else had changed before.
     """
 
     name: str
@@ -62,6 +63,7 @@ class Outcome:
     made_from: str
     changed: tuple[str, ...] = ()
     removed: tuple[str, ...] = ()
+    touched: tuple[str, ...] = ()
     same: int = 0
     findings: tuple[Told, ...] = ()
 
@@ -111,13 +113,23 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
     contents: dict[str, str] = {}
     for fitting in fittings:
-        contents |= pack(fitting)
+        contents |= pack(_with_source(fitting, wanted))
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
-    rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]
+    rows = [as_json(row_of(fitting, person.diagnostics, source_of(fitting, wanted))) for fitting in fittings]
     write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
     same = len(contents) - len(written.changed)
-    return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, same, findings)
+    return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, written.touched, same, findings)
+
+
+def source_of(fitting: Fitting, wanted: Wanted) -> str:
+    """Stands for what the sheets of a person tell: the program, and the words about the person, wherever they are written."""
+    return digest(fitting.written.fingerprint, *(ended(piece.text) for piece in wanted.pieces))[:12]
+
+
+def _with_source(fitting: Fitting, wanted: Wanted) -> Fitting:
+    program = attrs.evolve(fitting.program, fingerprint=source_of(fitting, wanted))
+    return attrs.evolve(fitting, program=program)
 
 
 def _asked_for(shared: Shared, base: Base, fittings: Iterable[Fitting]) -> Iterator[Fitting]:

@@ -90,11 +90,15 @@ def _join(folder: str, name: str) -> str:
 
 @attrs.frozen
 class Written:
-    """What became of a folder: its record's files, and the names of those that are new or changed, and that are gone."""
+    """What became of a folder: its record's files, and the names of those that are new or changed, and that are gone.
+
+    `touched` are those of the changed that were not as the record has them: somebody else had changed them.
+    """
 
     files: dict[str, tuple[int, str]]
     changed: tuple[str, ...]
     removed: tuple[str, ...]
+    touched: tuple[str, ...] = ()
 
 
 def write_folder(store: Store, folder: str, before: Record | None, contents: Mapping[str, str]) -> Written:
@@ -105,15 +109,23 @@ def write_folder(store: Store, folder: str, before: Record | None, contents: Map
     there = store.listing(folder)
     files: dict[str, tuple[int, str]] = {}
     changed: list[str] = []
+    touched: list[str] = []
     for name, text in contents.items():
         content = text.encode()
         files[name] = (len(content), hashlib.sha256(content).hexdigest())
         known = there.get(name)
         if known is None or known.size != len(content) or store.read(_join(folder, name)) != content:
+            if known is not None and before is not None and is_touched(store, _join(folder, name), known, before, name):
+                touched.append(name)
             store.write(_join(folder, name), content)
             changed.append(name)
     gone = tidy(store, folder, there, before, contents)
-    return Written(files, tuple(changed), gone)
+    return Written(files, tuple(changed), gone, tuple(touched))
+
+
+def is_touched(store: Store, path: str, known: Kept, before: Record, name: str) -> bool:
+    """Whether a file that the record names is another than the one that was made."""
+    return name in before.files and not is_as_made(store, path, known, before.files[name], 0)
 
 
 def tidy(

@@ -9,14 +9,15 @@ import attrs
 from ...compiler import clock
 from ...compiler.implements import makings, nearest
 from ...compiler.load_scale import loads_of
-from ...compiler.means import means_of
 from ...compiler.model import Amrap, Athlete, Block, Dose, Entry, Movement, Program, Return, Rung
 from ...compiler.quantity import Quantity
 from ...compiler.remembering import remembered
 from .. import telling, words
 from ..plan import PlannedSession, movements, planned_session
-from ..taking import lifted_with, made_of, next_loads, told_weight
+from ..taking import NextLoads, lifted_with, made_of, next_loads, told_weight
 from .late import Late, late
+
+NO_LOADS = NextLoads()
 
 
 @attrs.frozen
@@ -30,7 +31,7 @@ class MovementText:
     cues: str
     cautions: tuple[str, ...]
     rungs: tuple[str, ...]
-    loads: tuple[tuple[str, str], ...]
+    next: NextLoads
 
 
 @attrs.frozen
@@ -64,7 +65,7 @@ def handout(program: Program) -> Handout:
         program.rules,
         _categories(program),
         telling.easier_weeks(program),
-        (*_explained(program), *((words.EXPLAIN_NEXT_LOADS,) if any(text.loads for text in texts) else ())),
+        (*_explained(program), *((words.EXPLAIN_NEXT_LOADS,) if any(text.next.loads for text in texts) else ())),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         {session.name: late(program, session) for session in program.sessions},
         texts,
@@ -164,16 +165,16 @@ def _movements(program: Program) -> Iterator[MovementText]:
     if athlete is None:
         yield from (_movement(movement, movement.loaded_by) for movement in movements(program))
         return
-    means = means_of(athlete)
     begun: dict[str, str | None] = {}
-    loads: dict[str, tuple[tuple[str, str], ...]] = {}
+    following: dict[str, NextLoads] = {}
     for block, entry in _entries(program):
         name = entry.movement.name
         begun[name] = begun.get(name) or (entry.fitted.rung if entry.fitted is not None else None)
-        loads[name] = loads.get(name) or next_loads(program, block, entry, means)
+        if name not in following or not following[name].loads:
+            following[name] = next_loads(program, block, entry)
     for movement in movements(program):
         name = movement.name
-        yield _movement(movement, lifted_with(athlete, movement), begun.get(name), loads.get(name, ()))
+        yield _movement(movement, lifted_with(athlete, movement), begun.get(name), following.get(name, NO_LOADS))
 
 
 def _entries(program: Program) -> Iterator[tuple[Block, Entry]]:
@@ -183,14 +184,14 @@ def _entries(program: Program) -> Iterator[tuple[Block, Entry]]:
 
 
 def _movement(
-    movement: Movement, kinds: tuple[str, ...], begun: str | None = None, loads: tuple[tuple[str, str], ...] = ()
+    movement: Movement, kinds: tuple[str, ...], begun: str | None = None, following: NextLoads = NO_LOADS
 ) -> MovementText:
     return MovementText(
         movement.title,
         words.joined([words.IMPLEMENTS.get(kind, words.a_thing(kind)) for kind in kinds], "or"),
         *_how(movement),
         tuple(_rung(rung, rung.name == begun) for rung in movement.rungs),
-        loads,
+        following,
     )
 
 

@@ -12,6 +12,7 @@ from ...compiler.clock import full_sets
 from ...compiler.model import Block, Distance, Entry, Program, Rule, Session, Timed
 from ...grammar.source import Span
 from .. import telling, words
+from ..from_here import from_here
 from ..plan import form
 from ..taking import load_in
 
@@ -67,6 +68,7 @@ class LogSheet:
     uses: tuple[str, ...]
     who: str
     name: str
+    begun: bool  # whether the athlete has logged sessions of it
     sessions: tuple[LogSession, ...]
 
 
@@ -77,7 +79,7 @@ def log_sheet(program: Program) -> LogSheet:
     file = _file(program.span if athlete is None else athlete.span)
     used = (file.name,) if athlete is None else tuple(dict.fromkeys((file.name, _beside(_file(program.span), file))))
     who, name = (athlete.title, athlete.name) if athlete is not None else ("", "")
-    return LogSheet(program.name, program.revision, file.name, used, who, name, sessions)
+    return LogSheet(program.name, program.revision, file.name, used, who, name, program.after is not None, sessions)
 
 
 def _file(span: Span) -> PurePosixPath:
@@ -127,7 +129,7 @@ def _row(program: Program, block: Block, entry: Entry) -> LogRow:
         " ".join(filter(None, (dose, words.rounds(kept) if circuit else ""))),
         form(entry),
         dose if program.athlete is not None else "",
-        telling.axes_in_order(entry),
+        telling.axes_in_order(entry, from_here(program, block, entry)),
         words.joined([other.movement.title for other in entry.otherwise], "or"),
         tuple(box for box, _ in (*state, *figures)),
         entry.movement.name,

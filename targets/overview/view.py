@@ -35,6 +35,7 @@ class Row:
     program_title: str = ""
     revision: int = 0
     source: str = ""
+    own_source: str = ""  # as the athlete's own sheets have it
     changes: tuple[str, ...] = attrs.field(default=(), converter=_texts)
     replaced: tuple[tuple[str, ...], ...] = attrs.field(default=(), converter=_pairs)
     warnings: tuple[str, ...] = attrs.field(default=(), converter=_texts)
@@ -46,8 +47,8 @@ class Row:
         return "" if self.errors or not self.program else f"{self.name}/{self.name}-{self.program}-handout.html"
 
 
-def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic]) -> Row:
-    """The row of a fitting, with what was found on it."""
+def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic], own_source: str = "") -> Row:
+    """The row of a fitting, with what was found on it, and the source that stands on the athlete's own sheets."""
     program = fitting.program
     found = tuple(diagnostics)
     replaced = {
@@ -62,6 +63,7 @@ def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic]) -> Row:
         program.title,
         program.revision,
         program.fingerprint[:12],
+        own_source,
         changes(fitting),
         replaced.items(),
         (_told(one.message) for one in found if one.severity == "warning"),

@@ -5,7 +5,6 @@ from fractions import Fraction
 import attrs
 import pytest
 from setwright.compiler.fitting import Fitting, fit
-from setwright.compiler.means import means_of
 from setwright.compiler.model import Athlete, Fitted, Implement, Made, Rule
 from setwright.compiler.quantity import Quantity, read_quantity
 from setwright.grammar.source import Source, Span
@@ -119,13 +118,12 @@ def test_only_the_implements_that_there_are(ewa: Fitting, joss: Fitting):
 def test_the_loads_that_come_next(ewa: Fitting):
     session = ewa.program.sessions[0]
     places = {entry.movement.name: (block, entry) for block in session.blocks for entry in block.entries}
-    means = means_of(ewa.athlete)
-    assert next_loads(ewa.program, *places["deadlift"], means) == (
+    assert next_loads(ewa.program, *places["deadlift"]).loads == (
         ("78.9 kg", "bar with 45 lb and 2 × 10 lb each side"),
         ("83.5 kg", "bar with 45 lb, 2 × 10 lb and 5 lb each side"),
     )
-    assert next_loads(ewa.program, *places["push-up"], means) == ()
-    assert next_loads(ewa.program, *places["suitcase-carry"], means)[:2] == (
+    assert next_loads(ewa.program, *places["push-up"]).loads == ()
+    assert next_loads(ewa.program, *places["suitcase-carry"]).loads[:2] == (
         ("5.3 kg", "water jug, sand to 3.2 l (64% of its height)"),
         ("5.6 kg", "water jug, sand to 3.4 l (68% of its height)"),
     )
@@ -144,7 +142,7 @@ def test_the_bands_that_come_next(ewa: Fitting):
         rule=attrs.evolve(row.rule, axes=(attrs.evolve(row.rule.axes[0], name="load", step=None, bound=None),)),
         fitted=Fitted(None, ((None, Made(None, attrs.evolve(BAND, steps=("yellow",)), band="yellow")),)),
     )
-    assert next_loads(ewa.program, block, heavier, means_of(ewa.athlete)) == (("the red band", ""),)
+    assert next_loads(ewa.program, block, heavier).loads == (("the red band", ""),)
     assert next_step(heavier).endswith(": take the next stronger band.")
 
 
@@ -158,7 +156,7 @@ def test_the_loads_of_unlike_sets_come_next_together(ewa: Fitting):
         for entry in block.entries
         if entry.movement.name == "back-squat"
     )
-    first, how = next_loads(program, block, squat, means_of(athlete))[0]
+    first, how = next_loads(program, block, squat).loads[0]
     assert first == (
         "42.6 kg (bar with 2 × 10 lb and 5 lb each side), 60.8 kg (bar with 45 lb each side) "
         "and 69.8 kg (bar with 45 lb and 10 lb each side)"

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -296,3 +297,54 @@ def test_the_same_bytes_wherever_and_however_it_is_built(build: Callable, crew: 
         running = process("--for", "crew", "--to", f"two-{seed}", "--jobs", "2", PYTHONHASHSEED=seed)
         assert running.communicate(timeout=120)[1] is not None and running.returncode == 0
         assert files(f"two-{seed}") == files(crew / "one")
+
+
+def source_on(path: str) -> str:
+    (told,) = re.findall(r"^- \*\*Source:\*\* (\w+)$", Path(path).read_text(), re.MULTILINE)
+    return str(told)
+
+
+LOG = """
+log otto on hall, revision 1
+
+2026-07-31 main, 30 min, rpe 6
+  goblet-squat  8 kg  8 8 8
+"""
+
+
+def test_the_source_on_a_sheet_is_that_of_its_athlete(build: Callable):
+    """Of two sheets of one person that tell other things the sources differ; where nothing differs they do not."""
+    handouts = [f"sheets/{name}/{name}-hall-handout.md" for name in ("otto", "maren")]
+    build("--for", "crew")
+    first = [source_on(one) for one in handouts]
+    assert first[0] != first[1]
+    change("crew.coach", "use basics\n", "use basics\n\n# Two more lines.\n")
+    build("--for", "crew")
+    assert [source_on(one) for one in handouts] == first
+    change("crew.coach", 'athlete otto "Otto"\n', 'athlete otto "Otto"\n  body 80 kg\n')
+    build("--for", "crew")
+    second = [source_on(one) for one in handouts]
+    assert second[0] != first[0] and second[1] == first[1]
+    assert "After:" not in Path(handouts[0]).read_text()
+    Path("otto-log.coach").write_text(f'use "crew.coach"\nuse "hall.coach"\n{LOG}')
+    build("--for", "crew")
+    third = [source_on(one) for one in handouts]
+    assert third[0] not in (first[0], second[0]) and third[1] == first[1]
+    assert "- **After:** your session of 31 July 2026\n" in Path(handouts[0]).read_text()
+    assert "# Asked for now: 3 sets of 9, with 8 kg." in Path("sheets/otto/otto-hall-log.txt").read_text()
+    assert "# To begin with: 3 sets of 8, with 8 kg." in Path("sheets/maren/maren-hall-log.txt").read_text()
+
+
+def test_a_sheet_that_was_changed_by_hand_is_named(build: Callable):
+    build("--for", "crew")
+    written, overview = Path("sheets/otto/otto-hall-handout.md"), Path("sheets/overview.md")
+    made = written.read_bytes()
+    written.write_text("Otto: twice as much!\n")
+    overview.write_text("Nobody.\n")
+    assert "changed by hand" not in build("--for", "maren").out
+    ran = build("--for", "crew")
+    (line,) = [line for line in ran.out.splitlines() if "changed by hand" in line]
+    assert line.endswith(": otto/otto-hall-handout.md, overview.md")
+    assert written.read_bytes() == made
+    change("crew.coach", 'athlete otto "Otto"', 'athlete otto "Otto the tall"')
+    assert "changed by hand" not in build("--for", "crew").out
