@@ -10,7 +10,7 @@ from pathlib import Path
 import attrs
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from ..compiler.model import PRIORITIES, Athlete, Program, Session
+from ..compiler.model import DAYS, PRIORITIES, Athlete, Program, Session
 from . import telling, words
 from .prose import css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
 
@@ -73,10 +73,14 @@ def head(program: Program, kind: str, session: Session | None = None, title: str
 
 
 def _days(program: Program, athlete: Athlete) -> tuple[tuple[str, str], ...]:
-    """The days on which an athlete trains and the first of them, as far as they are said and no session has others."""
+    """The days on which an athlete trains and the first of them, as far as they are said and no session has others.
+
+    A session of every day is no other.
+    """
     first = telling.day(athlete.starts) if athlete.starts is not None else ""
     told = words.joined([words.DAY_WORDS.get(day, day) for day in athlete.days])
-    if told and all(set(session.days) <= set(athlete.days) for session in program.sessions):
+    others = (session.days for session in program.sessions if len(session.days) < len(DAYS))
+    if told and all(set(days) <= set(athlete.days) for days in others):
         return ((words.YOUR_DAYS, words.days_from(told, first) if first else told),)
     return ((words.YOU_BEGIN, first),) if first else ()
 

@@ -142,7 +142,10 @@ def test_an_axis_whose_beginning_nobody_knows():
     assert next_step(files).endswith("and go back to the load you began with.")
 
 
-@pytest.mark.parametrize(("days", "told"), [("mon", True), ("tue, fri", False), ("mon, thu", False)])
+@pytest.mark.parametrize(
+    ("days", "told"),
+    [("mon", True), ("mon, tue, wed, thu, fri, sat, sun", True), ("tue, fri", False), ("mon, thu", False)],
+)
 def test_your_days_are_told_where_no_session_has_others(days: str, told: bool):
     handout = sheets(SQUAT, days=days, about=BELLS.format("12 kg", "12 kg"))["wilf-store-handout.md"]
     assert ("**Your days:** Monday, from 15 June 2026" in handout) is told
