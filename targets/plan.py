@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Hashable
 from fractions import Fraction
+from typing import TypeVar
 
 import attrs
 
@@ -107,12 +109,39 @@ def _circuit(program: Program, timed: TimedBlock) -> str:
     return words.circuit(rounds, full, *(telling.duration(time) if time else "" for time in (rest, change)))
 
 
-@remembered(64)  # a shorter version keeps most of a session as it is
 def _entry(program: Program, block: Block, entry: Entry, kept: int) -> PlannedEntry:
+    rest = clock.rest_time(program, block, entry)
+    return alike(_planned, program, block, entry, kept, rest)
+
+
+MOST_ALIKE = 4096
+_ALIKE: dict[tuple[object, ...], tuple[Entry, object]] = {}
+R = TypeVar("R")
+
+
+def alike(told: Callable[..., R], program: Program, block: Block, entry: Entry, *more: Hashable) -> R:
+    """What is told of an entry, once for all athletes who begin it alike.
+
+    Of what is done without a load that is the same entry for them (`fitting.py`), told in the same words. Each is kept with
+    its entry, so that no other takes its place. `more` stands for what else in the program and the block it depends on.
+    """
+    fitted = entry.fitted
+    if fitted is None or fitted.made or fitted.stands is not None or entry.movement.loaded_by:
+        return told(program, block, entry, *more)
+    key = (told, id(entry), block.rounds, program.units, *more)
+    if key not in _ALIKE:
+        if len(_ALIKE) >= MOST_ALIKE:
+            _ALIKE.clear()
+        _ALIKE[key] = (entry, told(program, block, entry, *more))
+    return _ALIKE[key][1]  # type: ignore[return-value]
+
+
+@remembered(64)  # a shorter version keeps most of a session as it is
+def _planned(program: Program, block: Block, entry: Entry, kept: int, between: Fraction) -> PlannedEntry:
     circuit = block.rounds is not None
     full = clock.full_sets(block, entry)
     rests = (len(entry.dose.ramp) + kept > 1) and not circuit
-    rest = clock.rest_time(program, block, entry) if rests else Fraction(0)
+    rest = between if rests else Fraction(0)
     at_load = load_in(program, entry)
     return PlannedEntry(
         entry.priority,

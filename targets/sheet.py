@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Hashable, Iterator, Mapping
 from functools import cache
 from itertools import islice
 from pathlib import Path
 
 import attrs
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2.runtime import Macro
+from markupsafe import Markup
 
 from ..compiler.model import DAYS, PRIORITIES, Athlete, Program, Session
 from . import telling, words
-from .prose import css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
+from .prose import SafeMarkdown, css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
 
 _FOLDER = Path(__file__).parent
 _PARTS = 2000  # of a template, to a piece
@@ -90,11 +92,33 @@ def marks() -> tuple[Mark, ...]:
     return tuple(Mark(word, words.PRIORITY_SIGNS[word], words.PRIORITY_MEANINGS[word]) for word in PRIORITIES)
 
 
+class Once:
+    """Pieces of a sheet that are filled in once for all sheets on which they are the same.
+
+    A piece is a macro of a template, which must use nothing but its arguments and what all templates know. Most of a handout
+    is how movements are done: for the people of a program that is filled in a few times, not for each of them.
+    """
+
+    MOST = 4096
+
+    def __init__(self, finished: Callable[[str], str]) -> None:
+        self.finished, self.known = finished, dict[tuple[object, ...], str]()
+
+    def __call__(self, macro: Macro, *values: Hashable) -> str:
+        key = (macro.name, *values)
+        if key not in self.known:
+            if len(self.known) >= self.MOST:
+                self.known.clear()
+            self.known[key] = self.finished(macro(*values))
+        return self.known[key]
+
+
 @cache
 def html_environment() -> Environment:
     """Templates of HTML: all text is escaped unless it was made as HTML."""
     environment = _environment(autoescape=True)
     environment.filters |= {"prose": prose_html, "css_string": css_string}
+    environment.globals["once"] = Once(Markup)
     return environment
 
 
@@ -104,6 +128,7 @@ def markdown_environment() -> Environment:
     environment = _environment(autoescape=False)
     environment.finalize = finish_markdown
     environment.filters |= {"prose": prose_markdown, "nested": nested}
+    environment.globals["once"] = Once(lambda text: SafeMarkdown(text.rstrip("\n")))
     return environment
 
 

@@ -71,12 +71,15 @@ class NextLoads:
     end: str = ""
 
 
+NO_LOADS = NextLoads()
+
+
 def next_loads(program: Program, block: Block, entry: Entry) -> NextLoads:
     """What follows on the loads of an entry, and how it is made: loads, or bands."""
     athlete, rule = program.athlete, entry.rule
     made = [how for _, how in entry.fitted.made] if entry.fitted is not None else []
     if athlete is None or not made or not isinstance(rule, Rule) or all(axis.name != LOAD for axis in rule.axes):
-        return NextLoads()
+        return NO_LOADS
     if made[0].band:
         bands = [making(athlete, band) for band in implements.bands(athlete, entry.movement)]
         return NextLoads(tuple((band, "") for band in bands[bands.index(making(athlete, made[0])) + 1 :]))

@@ -14,10 +14,8 @@ from ...compiler.quantity import Quantity
 from ...compiler.remembering import remembered
 from .. import telling, words
 from ..plan import PlannedSession, movements, planned_session
-from ..taking import NextLoads, lifted_with, made_of, next_loads, told_weight
+from ..taking import NO_LOADS, NextLoads, lifted_with, made_of, next_loads, told_weight
 from .late import Late, late
-
-NO_LOADS = NextLoads()
 
 
 @attrs.frozen
@@ -163,7 +161,7 @@ def _movements(program: Program) -> Iterator[MovementText]:
     """How to do each movement; of an athlete's own program with where they begin, and with what they go on."""
     athlete = program.athlete
     if athlete is None:
-        yield from (_movement(movement, movement.loaded_by) for movement in movements(program))
+        yield from (_movement(movement, movement.loaded_by, None, NO_LOADS) for movement in movements(program))
         return
     begun: dict[str, str | None] = {}
     following: dict[str, NextLoads] = {}
@@ -183,9 +181,8 @@ def _entries(program: Program) -> Iterator[tuple[Block, Entry]]:
             yield from ((block, entry) for entry in block.entries)
 
 
-def _movement(
-    movement: Movement, kinds: tuple[str, ...], begun: str | None = None, following: NextLoads = NO_LOADS
-) -> MovementText:
+@remembered(1024)  # most athletes do most movements alike
+def _movement(movement: Movement, kinds: tuple[str, ...], begun: str | None, following: NextLoads) -> MovementText:
     return MovementText(
         movement.title,
         words.joined([words.IMPLEMENTS.get(kind, words.a_thing(kind)) for kind in kinds], "or"),

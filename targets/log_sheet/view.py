@@ -13,7 +13,7 @@ from ...compiler.model import Block, Distance, Entry, Program, Rule, Session, Ti
 from ...grammar.source import Span
 from .. import telling, words
 from ..from_here import from_here
-from ..plan import form
+from ..plan import alike, form
 from ..taking import load_in
 
 
@@ -103,7 +103,7 @@ def _session(program: Program, session: Session) -> LogSession:
         telling.easier_on_log(program, session),
         tuple(block.title for block in session.blocks if block.kind == "warm-up"),
         tuple(block.title for block in session.blocks if block.kind == "cool-down"),
-        tuple(_row(program, block, entry) for block in logged for entry in block.entries),
+        tuple(alike(_row, program, block, entry) for block in logged for entry in block.entries),
         session.week,
     )
 

@@ -1,6 +1,8 @@
 """Packs of many people: what a build costs beside the rendering of its templates, a second one, and ten times the people.
 
-The floor renders the same templates as often, in as many processes, with values that were ready before the clock started.
+The floor renders the same templates as often, in as many processes, with values that were ready before the clock started, each
+of them in full. A build fills in what is the same for many people once (`Once` in `targets/sheet.py`); that is left out of
+the floor.
 All is wall time of whole processes, and of the floor that of its rendering alone.
 """
 
@@ -12,6 +14,7 @@ import subprocess
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
+from functools import partial
 from multiprocessing.connection import Connection
 from pathlib import Path
 from statistics import median
@@ -23,6 +26,7 @@ from setwright.compiler.roster import Roster, shared_texts
 from setwright.targets import handout, log_sheet, short
 from setwright.targets.crew.partition import Shared, Wanted, build_partition
 from setwright.targets.crew.record import edition
+from setwright.targets.sheet import html_environment, markdown_environment
 
 from .people import write_project
 from .trimming import Line
@@ -136,6 +140,9 @@ def _render(project: Path, part: int, parent: Connection) -> None:
 
     gc.set_threshold(100_000, 20, 20)  # as in the processes of a build
     ready = _ready(project, part)
+    for environment in (html_environment(), markdown_environment()):
+        once = environment.globals["once"]
+        environment.globals["once"] = partial(_each_time, once.finished)
     for fill, template, values in ready[:20]:
         fill(template, values)  # templates are compiled, as in a process that builds already
     gc.collect()
@@ -143,6 +150,11 @@ def _render(project: Path, part: int, parent: Connection) -> None:
     parent.send(None)
     parent.recv()
     parent.send(sum(len(fill(template, values)) for fill, template, values in ready))
+
+
+def _each_time(finished: Callable[[str], str], macro: Callable[..., str], *values: object) -> str:
+    """A piece of a sheet, filled in as often as it is asked for."""
+    return finished(macro(*values))
 
 
 def _ready(project: Path, part: int) -> list[tuple[Callable[..., str], str, object]]:
