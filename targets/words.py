@@ -799,8 +799,7 @@ FITTED_HOW: Final = "What is otherwise than in the program"
 OPEN: Final = "Open"
 INSTEAD_WHO: Final = "Who does what instead"
 NO_SHEET: Final = "No sheets: mend this first."
-AS_WRITTEN: Final = "Nothing."
-NOTHING_OPEN: Final = "Nothing."
+AS_WRITTEN: Final = "As the program has it."
 NO_PROGRAM: Final = "Trains by no program here."
 LEFT_OUT: Final = "left out"
 NAMED: Final = 12  # people in a list of names
@@ -1134,7 +1133,8 @@ CAUTIONS: Final = (
 CAUTION_OF_IMPLEMENTS: Final = 4
 CAUTION_FILLED: Final = (
     "A filled container is closed tight and dry outside, and its handle cannot slip. Lift it once, a hand’s breadth, before "
-    "the first set. A damp filling weighs more: where there is a scale, weigh it."
+    "the first set. To find the line, measure the filling in with a kitchen jug or a bottle once, and mark the line with "
+    "tape. Weighing is better, with a kitchen or luggage scale: a damp filling weighs more."
 )
 CAUTION_PLATES: Final = "Plates: the same on both sides, and collars tight. Look at them again before every set."
 CAUTION_FILLED_SHORT: Final = (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import tempfile
 from collections.abc import Iterable, Mapping
@@ -31,7 +32,7 @@ def write_files(folder: Path, contents: Mapping[str, str | bytes]) -> Written:
     placed: list[str] = []
     try:
         for path in _missing_folders({(folder / name).parent for name in new} | {folder}):
-            path.mkdir()
+            _make(path)
             made.append(path)
         for name, content in new.items():
             ready[name] = _beside(folder / name, content)
@@ -59,6 +60,15 @@ def write_new(path: Path, content: str) -> None:
             raise
 
 
+def unwritable(folder: Path, error: OSError) -> OSError:
+    """What the system refused, told of the folder that somebody named, not of a file that was to be made in it."""
+    for place in (folder, *folder.parents):
+        if place.exists() and not place.is_dir():
+            return NotADirectoryError(errno.ENOTDIR, "this is a file, and a folder is wanted here", str(place))
+    reason = (error.strerror or str(error)).lower()
+    return OSError(error.errno, f"nothing can be written into this folder ({reason})", str(folder))
+
+
 def _content(path: Path) -> bytes | None:
     """The bytes of a file, None where there is none."""
     return path.read_bytes() if path.is_file() else None
@@ -70,11 +80,21 @@ def _missing_folders(folders: Iterable[Path]) -> list[Path]:
     return sorted(missing, key=lambda path: len(path.parts))
 
 
+def _make(path: Path) -> None:
+    try:
+        path.mkdir()
+    except OSError as error:
+        raise unwritable(path if path.exists() else path.parent, error) from None
+
+
 def _beside(target: Path, content: bytes) -> Path:
     """A finished temporary file in the folder of its target, readable by whom the target's folder lets read."""
     if target.is_dir():
         raise IsADirectoryError(21, "a folder stands where the file should be", str(target))
-    descriptor, name = tempfile.mkstemp(prefix=".setwright-", dir=target.parent)
+    try:
+        descriptor, name = tempfile.mkstemp(prefix=".setwright-", dir=target.parent)
+    except OSError as error:
+        raise unwritable(target.parent, error) from None
     temporary = Path(name)
     try:
         with open(descriptor, "wb") as file:

@@ -14,6 +14,8 @@ from typing import Any, BinaryIO, Protocol
 
 import attrs
 
+from ..writing import unwritable
+
 # Begins the names of files that are being written; one that stays is what a stopped build left behind.
 UNFINISHED = ".setwright-"
 
@@ -90,6 +92,8 @@ class Folder:
             return (self.root / name).read_bytes()
         except FileNotFoundError:
             return None
+        except NotADirectoryError as error:
+            raise unwritable((self.root / name).parent, error) from None
 
     def write(self, name: str, content: bytes) -> None:
         self._replace(f"{self.root}/{name}", lambda file: file.write(content))
@@ -134,7 +138,9 @@ def _beside(target: str, fill: Callable[[BinaryIO], object]) -> str:
         except FileExistsError:  # of a build on another machine
             continue
         except FileNotFoundError:
-            os.makedirs(folder, exist_ok=True)
+            _make(folder)
+        except OSError as error:
+            raise unwritable(Path(folder), error) from None
     try:
         with open(descriptor, "wb") as file:
             fill(file)
@@ -144,6 +150,13 @@ def _beside(target: str, fill: Callable[[BinaryIO], object]) -> str:
         _unlink(path)
         raise
     return path
+
+
+def _make(folder: str) -> None:
+    try:
+        os.makedirs(folder, exist_ok=True)
+    except OSError as error:
+        raise unwritable(Path(folder), error) from None
 
 
 _NEW = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)

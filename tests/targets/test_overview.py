@@ -153,3 +153,17 @@ def test_of_many_who_do_the_same_the_first_are_named():
     ]
     (squat,) = summary(rows).replaced
     assert squat.instead == (f"Step up: {', '.join(f'A {number}' for number in range(12))} and 28 more",)
+
+
+def test_everyone_has_room_for_what_is_otherwise(pages: dict[str, str]):
+    """What is the same for all, or stands above already, takes no column."""
+    ines = Row("ines", "Ines", "hall", "Hall", 1, own_source="0123456789ab", warnings=["Come and see."])
+    otto = Row("otto", "Otto", "hall", "Hall", 1)
+    one = "".join(render_overview(lambda: [ines, otto])["overview.html"]).partition(words.OVERVIEW_ALL)[2]
+    assert one.count('<th scope="col">') == 2
+    assert ">Hall<" not in one
+    assert f'<p class="under">{words.SOURCE} 0123456789ab</p>' in one
+    assert one.count(f"<strong>{words.OPEN}:</strong>") == 1 and "Come and see." in one
+    stairs = Row("otto", "Otto", "stairs", "Stairs", 1)
+    two = "".join(render_overview(lambda: [ines, stairs])["overview.html"]).partition(words.OVERVIEW_ALL)[2]
+    assert ">Hall<" in two and ">Stairs<" in two

@@ -119,3 +119,24 @@ def test_a_new_file_never_replaces_one(tmp_path: Path):
     with pytest.raises(FileExistsError):
         write_new(tmp_path / "deep/file", "2")
     assert (tmp_path / "deep/file").read_text() == "1"
+
+
+def test_a_file_where_the_folder_should_be_is_named(tmp_path: Path):
+    (tmp_path / "sheets").write_text("a file\n")
+    with pytest.raises(NotADirectoryError) as refused:
+        write_files(tmp_path / "sheets" / "below", {"a.md": "text"})
+    assert (refused.value.filename, refused.value.strerror) == (
+        str(tmp_path / "sheets"),
+        "this is a file, and a folder is wanted here",
+    )
+
+
+def test_a_folder_that_cannot_be_written_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    def refuse(**_: object) -> None:
+        raise PermissionError(13, "Permission denied", str(tmp_path / ".setwright-1"))
+
+    monkeypatch.setattr("tempfile.mkstemp", refuse)
+    with pytest.raises(PermissionError) as refused:
+        write_files(tmp_path, {"a.md": "text"})
+    assert refused.value.filename == str(tmp_path)
+    assert refused.value.strerror == "nothing can be written into this folder (permission denied)"

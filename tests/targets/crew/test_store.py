@@ -106,3 +106,25 @@ def test_an_address_that_nobody_knows(build: Callable, address: str):
     ran = build("--for", "maren", "--to", address)
     assert ran.code == 2
     assert address in ran.err and "setwright[cluster]" in ran.err
+
+
+def test_a_file_where_the_packs_should_go_is_named(build: Callable, capsys: pytest.CaptureFixture[str]):
+    Path("sheets").write_text("a file\n")
+    with pytest.raises(NotADirectoryError) as refused:
+        open_store(os.path.abspath("sheets")).read("maren/.made.json")
+    assert refused.value.filename == os.path.abspath("sheets")
+    ran = build("--for", "crew")
+    assert ran.code == 2
+    assert ran.err.splitlines()[-1].endswith("sheets: this is a file, and a folder is wanted here.")
+    assert ".made.json" not in ran.err
+
+
+def test_a_folder_that_cannot_be_written_is_named(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    def refuse(path: str, *_: object) -> int:
+        raise PermissionError(13, "Permission denied", path)
+
+    store = open_store(str(tmp_path / "sheets"))
+    monkeypatch.setattr("setwright.targets.crew.store.os.open", refuse)
+    with pytest.raises(PermissionError) as refused:
+        store.write("maren/a.md", b"text")
+    assert refused.value.filename == str(tmp_path / "sheets" / "maren")
