@@ -12,7 +12,7 @@ import attrs
 
 from ...compiler.disk import Files, Unreadable, files_at
 from ...compiler.groups import members
-from ...compiler.person import base_of, check_base, compile_person
+from ...compiler.person import Base, base_of, check_base, compile_person
 from ...compiler.project import Loaded, load
 from ...compiler.roster import Roster, groups_of, shared_texts
 from ...grammar import nodes
@@ -81,8 +81,10 @@ def _findings_of_base(loaded: Loaded, roster: Roster, store: Store) -> tuple[lis
 
 def _strangers(loaded: Loaded, roster: Roster, texts: Texts) -> Iterator[Diagnostic]:
     """What is wrong with logs of those who are no athletes of the project."""
+    base: Base | None = None
     for name in roster.strangers():
-        person = compile_person(base_of(loaded), roster.pieces(name))
+        base = base or base_of(loaded)
+        person = compile_person(base, roster.pieces(name))
         yield from texts.findings(name, plain(person.diagnostics, person.sources))
 
 

@@ -115,6 +115,9 @@ class Folder:
                 return
             except FileNotFoundError:  # another build in the same folder took it for one left behind
                 continue
+            except OSError as error:
+                _unlink(unfinished)
+                raise OSError(error.errno, error.strerror, target) from None
             except BaseException:
                 _unlink(unfinished)
                 raise

@@ -5,9 +5,11 @@ Each takes partitions as they are needed and gives outcomes as they come, so tha
 
 from __future__ import annotations
 
+import logging
 import os
 import signal
 from collections.abc import Iterable, Iterator
+from concurrent.futures import CancelledError
 from contextlib import contextmanager
 from itertools import islice
 from threading import Thread
@@ -130,6 +132,7 @@ def _distributed() -> Any:
         import distributed
     except ImportError:
         raise Unbuildable("--scheduler needs Dask: pip install 'setwright[cluster]'.") from None
+    logging.getLogger("distributed.client").setLevel(logging.CRITICAL)  # what is lost is told in a sentence
     return distributed
 
 
@@ -167,6 +170,10 @@ def _result(distributed: Any, future: Any, address: str) -> list[Outcome]:
         outcomes: list[Outcome] = future.result()
     except OtherEdition as other:
         raise Unbuildable(_other(address, edition(), str(other))) from None
+    except CancelledError:
+        raise Unbuildable(
+            f"the scheduler at {address} was lost. What was finished is kept: start one anew, and run the build again."
+        ) from None
     except distributed.KilledWorker:
         raise Unbuildable(
             "the workers that built one and the same few people were lost again and again, perhaps for want of memory. "

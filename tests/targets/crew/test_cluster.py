@@ -1,7 +1,10 @@
 """The same packs from the workers of a Dask cluster, one of which is lost on the way."""
 
+import json
 import os
 import signal
+import subprocess
+import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
@@ -43,6 +46,42 @@ def test_a_worker_is_killed_and_nothing_is_lost(build: Callable, cluster: LocalC
     assert f"{len(PEOPLE)} packs" in ran.out
     assert build("--for", "crew", "--to", "here").code == 0
     assert files("sheets") == files("here")
+
+
+def test_a_scheduler_that_is_lost(build: Callable, tmp_path: Path):
+    Path("crew.coach").write_text(crew_text(PEOPLE))
+    place = tmp_path / "scheduler.json"
+    command = [sys.executable, "-m", "distributed.cli.dask_scheduler", "--port", "0", "--no-dashboard"]
+    scheduler = subprocess.Popen([*command, "--scheduler-file", place], stderr=subprocess.DEVNULL)
+    command = [sys.executable, "-m", "distributed.cli.dask_worker", "--nthreads", "1", "--no-nanny", "--no-dashboard"]
+    worker = subprocess.Popen(
+        [*command, "--death-timeout", "30", "--scheduler-file", place], stderr=subprocess.DEVNULL, cwd=tmp_path
+    )
+
+    def kill() -> None:
+        deadline = time.monotonic() + 60
+        while not list(Path("sheets").glob("*/.made.json")) and time.monotonic() < deadline:
+            time.sleep(0.01)
+        scheduler.kill()
+
+    killer = threading.Thread(target=kill)
+    try:
+        deadline = time.monotonic() + 60
+        while not place.exists():
+            assert time.monotonic() < deadline
+            time.sleep(0.05)
+        address = json.loads(place.read_text())["address"]
+        killer.start()
+        ran = build("--for", "crew", "--scheduler", address)
+        killer.join()
+    finally:
+        scheduler.kill()
+        worker.kill()
+        scheduler.wait()
+        worker.wait()
+    assert ran.code == 2
+    assert f"the scheduler at {address} was lost" in ran.err and "Traceback" not in ran.err
+    assert build("--for", "crew").code == 0
 
 
 def test_a_second_build_of_a_cluster_writes_nothing(build: Callable, cluster: LocalCluster):

@@ -79,6 +79,15 @@ def test_a_folder_that_cannot_be_written(build: Callable, monkeypatch: pytest.Mo
     assert "taken" in ran.err and Path("taken").read_text() == "a file"
 
 
+def test_a_folder_stands_where_a_file_should_be(build: Callable, monkeypatch: pytest.MonkeyPatch):
+    monkeypatch.delenv("SETWRIGHT_DEBUG")
+    Path("sheets/maren/maren-hall-log.txt").mkdir(parents=True)
+    ran = build("--for", "maren")
+    assert ran.code == 2
+    assert "maren-hall-log.txt: is a directory" in ran.err
+    assert not list(Path("sheets").rglob(f"{UNFINISHED}*"))
+
+
 def test_a_failure_while_writing_leaves_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
     store = open_store(str(tmp_path / "out"))
     store.write("maren/a.html", b"old")
