@@ -271,7 +271,7 @@ SINGLE_SET_STAYS: Final = "A single set stays."
 FRAME_STAYS: Final = "Warm-up and cool-down stay as they are."
 LESS_REPETITIONS: Final = "less in each set"
 EARLIER_STOP: Final = "earlier where you do as many as you can"
-LIGHTER: Final = "lighter (take the nearest load that you have)"
+LIGHTER: Final = "lighter (or the next lighter that you have)"
 SHORTER: Final[dict[str, str]] = {"hold": "the time held", "time": "the time", "distance": "the distance"}
 
 
@@ -760,7 +760,7 @@ def unknown_load(share: str) -> str:
 
 
 def no_lighter_set(share: str) -> str:
-    return f"the lighter set at {share} is left out: nothing so light can be made"
+    return f"the lighter set at {share} is left out: nothing for it can be made that is lighter than the work"
 
 
 def weakest_band(step: str) -> str:

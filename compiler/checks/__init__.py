@@ -26,6 +26,7 @@ from . import (
     dose_fit,
     ease,
     easier,
+    fitted_sessions,
     fitting,
     follow,
     implements,
@@ -180,8 +181,9 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     )),
     ("A program fitted to an athlete", (
         fitting.MUST_IMPOSSIBLE, fitting.CATEGORY_UNFILLED, fitting.LEFT_OUT, fitting.ELSE_STAYS,
-        fitting.BEGINS_UNMAKEABLE, fitting.BEGINS_RUNG_MISSING, fitting.FITTED_OVER_LIMIT,
-        fitting.FITTED_SHORT_IMPOSSIBLE, outgrown.OUTGROWN, outgrown.SHORT_OUTGROWN,
+        fitting.BEGINS_UNMAKEABLE, fitting.BEGINS_RUNG_MISSING, fitted_sessions.FITTED_OVER_LIMIT,
+        fitted_sessions.FITTED_SHORT_IMPOSSIBLE, fitted_sessions.FITTED_WEEK_UNREACHED, outgrown.OUTGROWN,
+        outgrown.SHORT_OUTGROWN,
     )),
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,

@@ -127,7 +127,7 @@ CATEGORY_UNREACHED = Check(
 
 def find_category_unreached(program: Program) -> Iterator[Diagnostic]:
     for category in () if program.damaged else program.categories:
-        reached = sum(times_a_week(session) for session in program.sessions if members(session, category))
+        reached = times_reached(program, category)
         empty = category.required and not reached and bool(strength_sessions(program))  # told as such
         asked = category.at_least or 0
         if reached < asked <= MOST_A_WEEK and not empty:
@@ -176,6 +176,11 @@ def members(session: Session, category: Category) -> tuple[Entry, ...]:
         for entry in block.entries
         if category.holds(entry.movement)
     )
+
+
+def times_reached(program: Program, category: Category) -> int:
+    """How many sessions of a week hold a movement of the category."""
+    return sum(times_a_week(session) for session in program.sessions if members(session, category))
 
 
 def times(count: int) -> str:

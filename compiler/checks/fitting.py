@@ -9,33 +9,21 @@ from typing import TYPE_CHECKING
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ...grammar.source import Span
-from ..clock import session_time, timetable
 from ..guidelines import LEAST_STEP
 from ..model import Category, Project, Session
 from ..quantity import Quantity, decimal_text
 from ..training import in_training
-from ..trim import Infeasible, Version, shortened
 from ..week import strength_sessions
 from . import outgrown
 from .coverage import members
 from .examples import with_basics
-from .minutes import whole_minutes
+from .fitted_sessions import ELSE, MAREN, PROGRAM, find_over_limit, find_week_unreached
 from .places import declaration, header, is_inside
 
 if TYPE_CHECKING:
     from ..fitting import Choice, Fitting
     from ..reasons import Reason
 
-_PROGRAM = """
-program store-room
-  session main
-    within 20 min
-    block legs
-      must goblet-squat 3 x 8
-        advance reps by 1 to 12, then load restarting reps
-"""
-_ELSE = "        else chair-stand 3 x 12\n          advance reps by 1 to 20\n"
-_MAREN = '\nathlete maren "Maren"\n  has floor, chair\n'
 _REASONS = (
     "The reason is a line `avoids`, a thing that the movement needs and the athlete does not have, nothing to load it with, "
     "or loads that are all heavier than what is asked for. "
@@ -49,8 +37,8 @@ MUST_IMPOSSIBLE = Check(
     help="{serving}.",
     explain="Each `must` stands in every version of a session, so somebody who cannot do it needs another movement: the "
     f"first `else` below it that they can do. {_REASONS}The movements that are named share a pattern with it.",
-    wrong=with_basics(_PROGRAM + _MAREN),
-    right=with_basics(_PROGRAM + _ELSE + _MAREN),
+    wrong=with_basics(PROGRAM + MAREN),
+    right=with_basics(PROGRAM + ELSE + MAREN),
 )
 
 CATEGORY_UNFILLED = Check(
@@ -61,20 +49,20 @@ CATEGORY_UNFILLED = Check(
     help="{serving}.",
     explain=f"A required category is the promise that no working session goes without it, whoever does it. {_REASONS}",
     wrong=with_basics(
-        _PROGRAM.replace(
-            "program store-room\n", "program store-room\n  category legs required, counts squat\n"
-        ).replace("must", "do")
+        PROGRAM.replace("program store-room\n", "program store-room\n  category legs required, counts squat\n").replace(
+            "must", "do"
+        )
         + "      do plank 2 x 20 s\n        advance hold by 5 s to 60 s\n"
-        + _MAREN
+        + MAREN
         + '  allow movement-left-out because "It waits for the ship."\n'
     ),
     right=with_basics(
-        _PROGRAM.replace(
-            "program store-room\n", "program store-room\n  category legs required, counts squat\n"
-        ).replace("must", "do")
-        + _ELSE
+        PROGRAM.replace("program store-room\n", "program store-room\n  category legs required, counts squat\n").replace(
+            "must", "do"
+        )
+        + ELSE
         + "      do plank 2 x 20 s\n        advance hold by 5 s to 60 s\n"
-        + _MAREN
+        + MAREN
     ),
 )
 
@@ -85,12 +73,8 @@ LEFT_OUT = Check(
     message="{athlete} does not do `{priority} {movement}` in session `{session}`, and nothing takes its place: {reason}.",
     help="{serving}; or `allow` it here.",
     explain=f"What cannot be done is left out where no `else` serves. A `may` is left out without a word. {_REASONS}",
-    wrong=with_basics(
-        _PROGRAM + _ELSE + "      do step-up 2 x 8 each side\n        advance reps by 1 to 12\n" + _MAREN
-    ),
-    right=with_basics(
-        _PROGRAM + _ELSE + "      may step-up 2 x 8 each side\n        advance reps by 1 to 12\n" + _MAREN
-    ),
+    wrong=with_basics(PROGRAM + ELSE + "      do step-up 2 x 8 each side\n        advance reps by 1 to 12\n" + MAREN),
+    right=with_basics(PROGRAM + ELSE + "      may step-up 2 x 8 each side\n        advance reps by 1 to 12\n" + MAREN),
 )
 
 
@@ -168,8 +152,8 @@ ELSE_STAYS = Check(
     help='Write below its `else`, set further in, how it does: `advance reps by 1 to 15`, or `advance none because "..."`.',
     explain="An `else` can have a rule of progression of its own, on lines below it. Without one the movement stays as it is "
     "for whoever does it.",
-    wrong=with_basics(_PROGRAM + _ELSE.split("\n", maxsplit=1)[0] + "\n" + _MAREN),
-    right=with_basics(_PROGRAM + _ELSE + _MAREN),
+    wrong=with_basics(PROGRAM + ELSE.split("\n", maxsplit=1)[0] + "\n" + MAREN),
+    right=with_basics(PROGRAM + ELSE + MAREN),
 )
 
 
@@ -198,10 +182,10 @@ BEGINS_UNMAKEABLE = Check(
     help="Write `at {made}`, or add to what {athlete} has.",
     explain="A load is made of what the athlete `has`. Where the load asked for cannot be made, it is the next lighter one.",
     wrong=with_basics(
-        _PROGRAM + '\nathlete maren "Maren"\n  has kettlebell 8 kg, 12 kg\n  begins goblet-squat at 10 kg\n'
+        PROGRAM + '\nathlete maren "Maren"\n  has kettlebell 8 kg, 12 kg\n  begins goblet-squat at 10 kg\n'
     ),
     right=with_basics(
-        _PROGRAM + '\nathlete maren "Maren"\n  has kettlebell 8 kg, 12 kg\n  begins goblet-squat at 8 kg\n'
+        PROGRAM + '\nathlete maren "Maren"\n  has kettlebell 8 kg, 12 kg\n  begins goblet-squat at 8 kg\n'
     ),
 )
 
@@ -213,11 +197,11 @@ BEGINS_RUNG_MISSING = Check(
     help="Write `on {lower}`, or add to what {athlete} has.",
     explain="A rung can need things of its own. Where they are not there, it is the next easier rung that can be done.",
     wrong=with_basics(
-        _PROGRAM.replace("goblet-squat", "push-up").replace("then load restarting reps", "then rung restarting reps")
+        PROGRAM.replace("goblet-squat", "push-up").replace("then load restarting reps", "then rung restarting reps")
         + '\nathlete maren "Maren"\n  has floor, wall\n  begins push-up on box\n'
     ),
     right=with_basics(
-        _PROGRAM.replace("goblet-squat", "push-up").replace("then load restarting reps", "then rung restarting reps")
+        PROGRAM.replace("goblet-squat", "push-up").replace("then load restarting reps", "then rung restarting reps")
         + '\nathlete maren "Maren"\n  has floor, wall, box, bench, table, chair, step, bar, stairs\n  begins push-up on box\n'
     ),
 )
@@ -258,82 +242,6 @@ def _as_good_as(choice: Choice, made: Reason) -> bool:
     return filled and asked.base - now.base <= asked.base * LEAST_STEP
 
 
-FITTED_OVER_LIMIT = Check(
-    code="fitted-over-limit",
-    severity="error",
-    title="A session takes longer than its limit for an athlete",
-    message="Session `{session}` takes {takes} min for {athlete}, {over} min more than its {limit}.",
-    help="Let {athlete} begin with less, or give what takes longer a smaller dose.",
-    explain="The clock counts what the athlete does: what takes the place of a movement may take longer, and so do more "
-    "repetitions or a longer hold to begin with. The minutes are rounded up.",
-    wrong=with_basics(
-        _PROGRAM.replace("20 min", "4 min") + _ELSE.replace("3 x 12", "3 x 30").replace("to 20", "to 40") + _MAREN
-    ),
-    right=with_basics(_PROGRAM.replace("20 min", "4 min") + _ELSE + _MAREN),
-)
-
-FITTED_SHORT_IMPOSSIBLE = Check(
-    code="fitted-short-impossible",
-    severity="error",
-    title="Nothing fits a short version's limit for an athlete",
-    message="No version of session `{session}` fits {limit} for {athlete}: what must stay takes {least} min.",
-    help="Let {athlete} begin with less, or give what takes longer a smaller dose.",
-    explain="A short version is made of what the athlete does: what takes the place of a movement may take longer, and so do "
-    "more repetitions or a longer hold to begin with. The minutes are rounded up.",
-    wrong=with_basics(
-        _PROGRAM.replace("20 min", "20 min\n    short 3 min by sets")
-        + _ELSE.replace("3 x 12", "3 x 30, at least 3 sets").replace("to 20", "to 40")
-        + _MAREN
-    ),
-    right=with_basics(_PROGRAM.replace("20 min", "20 min\n    short 3 min by sets") + _ELSE + _MAREN),
-)
-
-
-def find_over_limit(fitting: Fitting) -> Iterator[Diagnostic]:
-    """Sessions, and short versions, that take longer than their limit only for the athlete."""
-    written = {session.name: session for session in fitting.written.sessions}
-    for session in fitting.program.sessions:
-        before = written[session.name]
-        within = session.within
-        if within is not None and session_time(fitting.written, before) <= within.base:
-            takes = session_time(fitting.program, session)
-            if takes > within.base:
-                yield FITTED_OVER_LIMIT.at(
-                    fitting.athlete.span,
-                    athlete=fitting.athlete.title,
-                    session=session.name,
-                    takes=whole_minutes(takes),
-                    over=whole_minutes(takes - within.base),
-                    limit=within,
-                    labels=[_longest(fitting, before, session)],
-                )
-        for short in session.shorts:
-            least = shortened(fitting.program, session, short)
-            if isinstance(least, Infeasible) and isinstance(shortened(fitting.written, before, short), Version):
-                yield FITTED_SHORT_IMPOSSIBLE.at(
-                    fitting.athlete.span,
-                    athlete=fitting.athlete.title,
-                    session=session.name,
-                    limit=short.limit,
-                    least=whole_minutes(least.smallest.seconds),
-                    labels=[_longest(fitting, before, session)],
-                )
-
-
-def _longest(fitting: Fitting, before: Session, now: Session) -> Label:
-    """The entry that takes most more seconds than as it is written."""
-    written = [entry.seconds for block in timetable(fitting.written, before).blocks for entry in block.entries]
-    fitted = iter(entry.seconds for block in timetable(fitting.program, now).blocks for entry in block.entries)
-    here = [choice for choice in fitting.choices if choice.session is before]
-    more = [
-        (next(fitted) - seconds, choice.chosen)
-        for choice, seconds in zip(here, written, strict=True)
-        if choice.chosen is not None
-    ]
-    longer, entry = max(more, key=lambda pair: pair[0])
-    return Label(header(entry.span), f"{whole_minutes(longer)} min more than as it is written")
-
-
 def _place(fitting: Fitting, reason: Reason) -> Span:
     """The line that is to blame, else the athlete."""
     from ..reasons import lines
@@ -367,7 +275,9 @@ def told(reason: Reason) -> str:
     return f"the lightest load that can be made is {_figure(reason.figure)}, and {_figure(reason.before)} is asked for"
 
 
-FITTING_CHECKS = (find_left_out, find_category_unfilled, find_else_stays, find_begins_otherwise, find_over_limit)
+FITTING_CHECKS = (
+    find_left_out, find_category_unfilled, find_else_stays, find_begins_otherwise, find_over_limit, find_week_unreached,
+)  # fmt: skip
 
 
 def fitting_findings(fitting: Fitting) -> Iterator[Diagnostic]:

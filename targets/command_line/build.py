@@ -8,14 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from .sources import chosen_programs, compile_source
-from .terminal import Refusal, counted, errors_counted, has_errors, result_stream, tell_findings
+from .terminal import OF_FITTING, Refusal, counted, errors_counted, has_errors, result_stream, tell_findings
 
 if TYPE_CHECKING:
     from ..writing import Written
 
 
 def run(options: argparse.Namespace) -> int:
-    """Compile the source and, when it holds no error, write what it makes."""
+    """Compile the source and write what it makes, unless it holds an error; one that is about an athlete alone stops nothing."""
     if options.people is not None:
         from .crew import run as run_for_people
 
@@ -25,8 +25,9 @@ def run(options: argparse.Namespace) -> int:
             raise Refusal(f"--{option} goes with --for: it is packs of people that are built side by side.")
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
-    if has_errors(result.diagnostics):
-        print(f"{errors_counted(result.diagnostics)}: nothing is written.", file=sys.stderr)
+    of_programs = [found for found in result.diagnostics if found.code not in OF_FITTING]
+    if has_errors(of_programs):
+        print(f"{errors_counted(of_programs)}: nothing is written.", file=sys.stderr)
         return 1
     programs = chosen_programs(result, options.source, options)
 
@@ -39,7 +40,7 @@ def run(options: argparse.Namespace) -> int:
         contents |= {folder + name: content for name, content in build(result.project, program).items()}
     written = write_files(Path(options.to), contents)
     _tell(written, [f"{program.name}, revision {program.revision}" for program in programs], options)
-    return 0
+    return int(has_errors(result.diagnostics))
 
 
 def _tell(written: Written, programs: list[str], options: argparse.Namespace) -> None:

@@ -366,6 +366,21 @@ def test_a_jug_begins_at_a_quarter_of_what_it_holds() -> None:
     assert loads(fitted(squat(" at 1 kg"), jug)) == {"0.9 kg": Fraction("0.9")}  # as told, or the next lighter
 
 
+@pytest.mark.parametrize(
+    ("instead", "says", "told"),
+    [
+        ("curl-up 2 x 10", 'avoids single-leg-stand "dizzy"', True),
+        ("heel-to-toe-stand 2 x 20 s", 'avoids single-leg-stand "dizzy"', False),
+        ("curl-up 2 x 10", "body 68 kg", False),
+    ],
+)
+def test_a_week_that_misses_what_a_category_asks_for(instead: str, says: str, told: bool) -> None:
+    entries = f"may single-leg-stand 2 x 20 s each side\n        advance hold by 5 s to 30 s\n        else {instead}"
+    text = PROGRAM.replace("  session main", "  category balance at least 2 a week\n  session main")
+    result = compile_texts({"shed.coach": text.format(entries=f"      {entries}", says=f"  {says}")})
+    assert ("fitted-week-unreached" in {one.code for one in result.diagnostics}) == told
+
+
 # What holds for any athlete
 
 THINGS = ("floor", "wall", "chair", "step", "bench", "table", "door", "rack")

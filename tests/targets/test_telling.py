@@ -144,7 +144,7 @@ program test
         ),
         (
             "week 4: load by -10%, hold by -5 s",
-            "Week 4 is easier on purpose: every load 10% lighter (take the nearest load that you have) and the time held "
+            "Week 4 is easier on purpose: every load 10% lighter (or the next lighter that you have) and the time held "
             "5 seconds shorter. Warm-up and cool-down stay as they are.",
         ),
     ],

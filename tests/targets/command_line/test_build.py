@@ -43,6 +43,14 @@ def test_errors_write_nothing_and_leave_what_was_there(run: Callable, hall: Path
     assert not Path("other").exists()
 
 
+def test_whoever_a_program_does_not_fit_keeps_its_sheets_from_nobody(run: Callable, hall: Path):
+    hall.write_text(hall.read_text("utf-8") + '\nathlete maren "Maren"\n  has floor\n', "utf-8")
+    ran = run("build", "hall.coach")
+    assert ran.code == 1
+    assert "must-impossible" in ran.err and "nothing is written" not in ran.err
+    assert "hall-handout.html" in files(Path("sheets"))
+
+
 def test_a_sheet_that_cannot_be_made_writes_nothing(run: Callable, hall: Path, monkeypatch: pytest.MonkeyPatch):
     def fail(*_: object) -> None:
         raise RuntimeError("a fault")
