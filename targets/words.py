@@ -742,7 +742,7 @@ def share_of_maximum(share: str, maximum: str, load: str) -> str:
 
 
 def lightest_load(load: str) -> str:
-    return f"nothing says with what to begin, so it is the lightest load that can be made: {load}"
+    return f"nothing says with what to begin, so it begins light: {load}"
 
 
 def capped_load(load: str, before: str) -> str:

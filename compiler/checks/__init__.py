@@ -93,7 +93,8 @@ MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
 
 ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
     athletes.find_born_out_of_range, athletes.find_body_out_of_range, athletes.find_cap_out_of_range,
-    athletes.find_cap_without_alone, athletes.find_athlete_jump, athletes.find_start_on_free_day,
+    athletes.find_cap_without_alone, athletes.find_cap_without_maximum, athletes.find_athlete_jump,
+    athletes.find_start_on_free_day,
     athletes.find_begins_twice, athletes.find_begins_and_avoids, athletes.find_begins_zero,
     athletes.find_max_out_of_range, athletes.find_max_twice, athletes.find_day_twice_of_athlete,
     beginnings.find_band_unknown, implements.find_implement_unfit, implements.find_plates_odd,
@@ -165,6 +166,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     )),
     ("Athletes", (
         athletes.BORN_OUT_OF_RANGE, athletes.BODY_OUT_OF_RANGE, athletes.CAP_OUT_OF_RANGE, athletes.CAP_WITHOUT_ALONE,
+        athletes.CAP_WITHOUT_MAXIMUM,
         athletes.ATHLETE_JUMP, athletes.START_ON_FREE_DAY, athletes.BEGINS_TWICE, athletes.BEGINS_AND_AVOIDS,
         athletes.BEGINS_ZERO, beginnings.BEGINS_WITHOUT_LOAD, beginnings.BEGINS_WITHOUT_BAND, beginnings.BAND_UNKNOWN,
         beginnings.BEGINS_PAST_BOUND, athletes.MAX_OUT_OF_RANGE, athletes.MAX_TWICE,

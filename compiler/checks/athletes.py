@@ -62,8 +62,8 @@ CAP_OUT_OF_RANGE = Check(
     message="`alone at most {cap}` cannot be meant: it is 1% to 100% of the training maximum.",
     help="Write a share such as `alone at most 85%`.",
     explain="The limit holds back every load while nobody watches.",
-    wrong=in_athlete("trains alone\nalone at most 0%"),
-    right=in_athlete("trains alone\nalone at most 85%"),
+    wrong=in_athlete("trains alone\nalone at most 0%\nmax deadlift 80 kg"),
+    right=in_athlete("trains alone\nalone at most 85%\nmax deadlift 80 kg"),
 )
 
 
@@ -80,7 +80,7 @@ CAP_WITHOUT_ALONE = Check(
     help="Add the line `trains alone`, or take this one out.",
     explain="The limit holds back loads only while nobody watches.",
     wrong=in_athlete("trains with coach\nalone at most 85%"),
-    right=in_athlete("trains alone\nalone at most 85%"),
+    right=in_athlete("trains alone\nalone at most 85%\nmax deadlift 80 kg"),
 )
 
 
@@ -88,6 +88,27 @@ def find_cap_without_alone(athlete: Athlete) -> Iterator[Diagnostic]:
     if athlete.alone_cap is not None and not athlete.alone:
         where = part(athlete.span, r"\balone +at +most +[\d.]+ *%")
         yield CAP_WITHOUT_ALONE.at(where, cap=athlete.alone_cap, athlete=athlete.title)
+
+
+CAP_WITHOUT_MAXIMUM = Check(
+    code="cap-without-maximum",
+    severity="warning",
+    title="A limit for training alone that is a share of nothing",
+    message="`alone at most {cap}` holds back no load, because {athlete} has no training maximum of which it would be a share.",
+    help="Add a line such as `max deadlift 80 kg` for each movement whose load is to be held back.",
+    explain="The limit is a share of the training maximum in each movement. Where nobody knows the maximum, loads are as the "
+    "program tells them.",
+    wrong=in_athlete("trains alone\nalone at most 85%"),
+    right=in_athlete("trains alone\nalone at most 85%\nmax deadlift 80 kg"),
+)
+
+
+def find_cap_without_maximum(athlete: Athlete) -> Iterator[Diagnostic]:
+    # A maximum can follow from the load that an athlete begins with, where the dose tells a share.
+    known = athlete.maxima or any(start.load is not None for start in athlete.begins)
+    if athlete.alone and athlete.alone_cap is not None and not known:
+        where = part(athlete.span, r"\balone +at +most +[\d.]+ *%")
+        yield CAP_WITHOUT_MAXIMUM.at(where, cap=athlete.alone_cap, athlete=athlete.title)
 
 
 ATHLETE_JUMP = Check(

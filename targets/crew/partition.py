@@ -111,9 +111,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     fittings = [today(logbook_of(one, programs, logs)) if logs else one for one in begun]
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
-    contents: dict[str, str] = {}
-    for fitting in fittings:
-        contents |= pack(_with_source(fitting, wanted))
+    contents = _together(pack(_with_source(fitting, wanted)) for fitting in fittings)
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
     rows = [as_json(row_of(fitting, person.diagnostics, source_of(fitting, wanted))) for fitting in fittings]
@@ -130,6 +128,16 @@ def source_of(fitting: Fitting, wanted: Wanted) -> str:
 def _with_source(fitting: Fitting, wanted: Wanted) -> Fitting:
     program = attrs.evolve(fitting.program, fingerprint=source_of(fitting, wanted))
     return attrs.evolve(fitting, program=program)
+
+
+def _together(packs: Iterable[Mapping[str, str]]) -> dict[str, str]:
+    """The files of all programs of a person. Session `b-c` of program `a` names one as session `c` of `a-b` does."""
+    contents: dict[str, str] = {}
+    for files in packs:
+        for name, text in files.items():
+            stem, _, ending = name.rpartition(".")
+            contents[f"{stem}-2.{ending}" if name in contents else name] = text
+    return contents
 
 
 def _asked_for(shared: Shared, base: Base, fittings: Iterable[Fitting]) -> Iterator[Fitting]:

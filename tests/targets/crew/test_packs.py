@@ -260,6 +260,17 @@ def test_whoever_trains_by_another_program_is_named(build: Callable):
     assert Path("sheets/maren/maren-shore-handout.md").exists()
 
 
+def test_two_programs_never_write_over_each_others_sheets(build: Callable):
+    """Session `b-main` of `hall` and session `main` of `hall-b`."""
+    change("hall.coach", "session main ", "session b-main ")
+    Path("other.coach").write_text(PROGRAM.replace('program hall "Hall class"', 'program hall-b "Another class"'))
+    change("crew.coach", 'use "hall.coach"', 'use "hall.coach"\nuse "other.coach"')
+    change("crew.coach", "  born 1980\n", "  born 1980\n  follows hall, hall-b\n")
+    assert build("--for", "maren").code == 0
+    first, second = (Path(f"sheets/maren/maren-hall-b-main-short-15min{end}.md").read_text() for end in ("", "-2"))
+    assert "Hall class" in first and "Another class" in second
+
+
 def findings(document: str) -> set[tuple[object, ...]]:
     told = json.loads(document)["findings"]
     return {(one["code"], one["file"], one["line"], one["column"], one["message"]) for one in told}
