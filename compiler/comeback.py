@@ -76,8 +76,12 @@ def offered_loads(volume: tuple[Quantity, ...]) -> tuple[Quantity, ...]:
 
 def weeks_of(returns: Return) -> tuple[Week, ...]:
     """The weeks of the way back; where the shares of volume and loads are not as many, as many as both have."""
+    whole = Fraction(1)
     pairs = zip(returns.volume, returns.loads, strict=False)
-    return tuple(Week(number, volume.base, load.base) for number, (volume, load) in enumerate(pairs, start=1))
+    return tuple(
+        Week(number, min(volume.base, whole), min(load.base, whole))
+        for number, (volume, load) in enumerate(pairs, start=1)
+    )
 
 
 # The program
@@ -159,7 +163,7 @@ def lifted_back(normal: Program, entry: Entry, block: Block, week: Week, hands: 
         lifted_before = before.get(load)
         if lifted_before is None:
             return load
-        wanted = lifted_before * min(week.load, Fraction(1))
+        wanted = lifted_before * week.load
         makeable_now = wanted if not means.loads else makeable(means.loads, wanted, min(means.loads[0], lifted_before))
         unit = load.unit if load.dimension == "mass" else normal.units
         return Quantity(makeable_now / UNITS[unit][1], unit)
@@ -202,7 +206,7 @@ def less_volume(dose: Dose, share: Fraction, *, circuit: bool = False) -> Dose:
     rounded up. Where a repetition in each set is more than the share, so much stays.
     """
     full = [_size(dose, work.target) for work in dose.sets]
-    if circuit or not all(full):
+    if circuit or not full or not all(full):
         return attrs.evolve(dose, sets=tuple(WorkSet(_part(one.target, share), one.load) for one in dose.sets))
     allowed = share * sum(full)
     least = max(min(dose.least_sets, len(full)), 1)

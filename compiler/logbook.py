@@ -10,7 +10,7 @@ the names of its axes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from datetime import date
 from fractions import Fraction
 from statistics import median
@@ -20,7 +20,7 @@ import attrs
 from .clock import entry_clock, full_sets, round_rest_time, session_time
 from .course import Means, course_of, dose_at
 from .easier import changes_in
-from .fitting import Fitting, fit
+from .fitting import Fitting, fit, led_back
 from .judging import Asked, Shortfall, is_lighter, measured, shortfall
 from .load_scale import loads_of
 from .means import means_of
@@ -106,12 +106,28 @@ def read_logbook(fitting: Fitting, logs: Iterable[Log], earlier: Sequence[Fittin
     return Logbook(fitting, tuple(session for session, _ in told), tuple(planned), last.stands())
 
 
-def logbook_of(fitting: Fitting, programs: Iterable[Program], logs: Iterable[Log]) -> Logbook:
-    """The logbook of an athlete in a program; of the `programs` the other revisions of it are those it may be logged by."""
+def logbook_of(fitting: Fitting, programs: Collection[Program], logs: Collection[Log]) -> Logbook:
+    """The logbook of an athlete in a program; of the `programs` the other revisions of it are those it may be logged by.
+
+    A program that leads back to another does so from where their logs of that left the athlete.
+    """
+    fitting = _from_where_left(fitting, programs, logs)
     named = [log for log in logs if log.athlete == fitting.athlete.name and log.program == fitting.program.name]
     logged = {log.revision for log in named} - {None, fitting.program.revision}
     others = [one for one in programs if one.name == fitting.program.name and one.revision in logged]
     return read_logbook(fitting, named, [fit(one, fitting.athlete) for one in others])
+
+
+def _from_where_left(fitting: Fitting, programs: Collection[Program], logs: Collection[Log]) -> Fitting:
+    """The fitting of a program that leads back to another from what the logs of that came to; any other as it is."""
+    back, athlete = fitting.written.returns, fitting.athlete
+    if back is None or back.normal is None:
+        return fitting
+    if not any(log.athlete == athlete.name and log.program == back.to for log in logs):
+        return fitting
+    from .today import today  # it is made of logbooks
+
+    return led_back(fitting.written, today(logbook_of(fit(back.normal, athlete), programs, logs)))
 
 
 class _Place:
@@ -219,7 +235,7 @@ class _Book:
 
     def enter(self, session: LoggedSession) -> None:
         """Judge every movement of a logged session, and move on."""
-        easier = bool(self._changes(session.date))
+        easier = bool(self._changes(session.date)) or self.program.returns is not None
         for done in session.entries:
             place = self._place(session.session, done.movement)
             if place is not None:

@@ -13,8 +13,10 @@ from ..compiler import clock
 from ..compiler.checks.places import part
 from ..compiler.fitting import Choice, Fitting
 from ..compiler.logbook import Stands
-from ..compiler.model import Block, Entry, Movement, Program, Rule
+from ..compiler.model import Block, Entry, Movement, Program, Return, Rule, Session
+from ..compiler.quantity import Quantity
 from ..compiler.reasons import Kind, Reason, lines
+from ..compiler.week import COUNTED
 from ..grammar.source import Span
 from . import telling, turn_words, words
 from .from_here import from_here
@@ -96,20 +98,28 @@ def _figures(fitting: Fitting, choice: Choice, name: str, stands: Stands | None)
         left_out = _causes(fitting, choice, ("ramp-left-out",))
         sets_told = [f"{lighter.reps} {at_load(lighter.share)}" for lighter in dose.ramp]
         yield Figure(words.WHY_LIGHTER, words.joined(sets_told), (written, *left_out))
+    back = program.returns if chosen.rule is None and block.kind in COUNTED else None
+    shares = _shares(back, choice.session) if back is not None else None
+    less = (
+        (_cause(words.share_of_volume(str(shares[0])), [back.span]),) if back is not None and shares is not None else ()
+    )
+    lighter = (
+        (_cause(words.share_of_load(str(shares[1])), [back.span]),) if back is not None and shares is not None else ()
+    )
     rounds = (_cause(words.in_rounds(sets), [block.span]),) if circuit else ()
     yield Figure(
         words.WHY_DOSE,
         telling.dose(dose, sets, circuit, at_load),
-        (written, *rounds, *_causes(fitting, choice, _COUNT)),
+        (written, *rounds, *_causes(fitting, choice, _COUNT), *less),
     )
     if loads := _causes(fitting, choice, _LOAD):
-        yield Figure(words.WHY_LOAD, _load(chosen, at_load), loads)
+        yield Figure(words.WHY_LOAD, _load(chosen, at_load), (*loads, *lighter))
     yield from _take(fitting, choice, chosen, sets)
     yield from _rest(fitting, block, chosen, sets)
     if tempo := telling.tempo(dose.tempo):
         yield Figure(words.WHY_TEMPO, tempo, (written,))
     yield _minutes(fitting, block, chosen, sets)
-    yield _next(program, block, chosen)
+    yield _next(program, block, chosen, back)
     if stands is not None and stands.steps:
         yield Figure(words.WHY_LOG, why_next(stands), tuple(_logged(stands)))
 
@@ -167,7 +177,8 @@ def _rest(fitting: Fitting, block: Block, entry: Entry, sets: int) -> Iterator[F
     elif block.rest is not None:
         cause = _cause(words.BLOCK_SAYS, [block.span])
     elif program.rest is not None:
-        cause = _cause(words.PROGRAM_SAYS, [part(program.span, r"^ +rest\b[^\n]*")])
+        said = program.returns.normal if program.returns is not None else None
+        cause = _cause(words.PROGRAM_SAYS, [part((said or program).span, r"^ +rest\b[^\n]*")])
     else:
         cause = Cause(words.sentence(words.NOTHING_SAYS))
     yield Figure(words.WHY_REST, telling.duration(seconds), (cause,))
@@ -189,7 +200,15 @@ def _minutes(fitting: Fitting, block: Block, entry: Entry, sets: int) -> Figure:
     )
 
 
-def _next(program: Program, block: Block, entry: Entry) -> Figure:
+def _shares(back: Return, session: Session) -> tuple[Quantity, Quantity]:
+    """The shares of the volume and of the loads in the week of a session on the way back."""
+    week = (session.week or 1) - 1
+    return back.volume[week], back.loads[week]
+
+
+def _next(program: Program, block: Block, entry: Entry, back: Return | None) -> Figure:
+    if back is not None:
+        return Figure(words.WHY_NEXT, words.WHY_NONE, (_cause(words.NOTHING_MOVES_BACK, [back.span]),))
     if entry.rule is None:
         return Figure(words.WHY_NEXT, words.WHY_NONE, (_cause(words.NO_RULE, [entry.span]),))
     spans = [entry.rule.span]

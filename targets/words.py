@@ -213,6 +213,17 @@ def back_after_that(week: int, normal: str) -> str:
     return f"After week {week} go on with “{normal}” from where you were before the break. Its own sheets count again."
 
 
+NOTHING_MOVES_BACK: Final = "nothing moves on on the way back"
+
+
+def share_of_volume(share: str) -> str:
+    return f"on the way back at most {share} of all sets together"
+
+
+def share_of_load(share: str) -> str:
+    return f"on the way back at most {share} of that"
+
+
 def of_normal(share: Quantity) -> str:
     """A share of the normal work."""
     return f"{share} of normal"

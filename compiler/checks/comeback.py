@@ -203,8 +203,11 @@ def _returns(program: Program) -> Iterator[Return]:
         yield program.returns
 
 
-def _shares(back: Return) -> tuple[tuple[str, tuple[Quantity, ...]], ...]:
-    return ("volume", back.volume), ("load", back.loads)
+def _shares(back: Return) -> Iterator[tuple[str, tuple[Quantity, ...]]]:
+    """The shares that the coach writes."""
+    for what, shares in (("volume", back.volume), ("load", back.loads)):
+        if part(back.span, rf"\b{what}\b").text == what:
+            yield what, shares
 
 
 def _line(back: Return, what: str) -> Span:

@@ -16,8 +16,10 @@ from setwright.compiler.comeback import comeback, less_volume, offered_loads, of
 from setwright.compiler.fitting import fit, led_back
 from setwright.compiler.horizon import outlook
 from setwright.compiler.load_scale import loads_of
+from setwright.compiler.logbook import logbook_of
 from setwright.compiler.model import Amrap, Distance, Dose, Entry, Program, Reps, Return, Session, Timed, WorkSet
 from setwright.compiler.pipeline import compile_texts
+from setwright.compiler.today import today
 from setwright.compiler.trim import Infeasible, trim
 from setwright.compiler.week import COUNTED
 from setwright.compiler.week_coverage import week_coverage
@@ -347,3 +349,67 @@ def test_never_more_than_normal_and_no_week_less_than_the_one_before(seed: int) 
                 assert less <= more
                 assert few <= many or less < more
                 assert all(low <= high for low, high in zip(light, heavy, strict=False))
+
+
+ODD = """use basics
+
+program shed
+  session main, 2 a week
+    block lifts
+      must goblet-squat {dose}
+        advance none because "It is a test."
+
+program shed-return
+  return to {to} after {weeks} weeks
+{lines}"""
+
+
+@pytest.mark.parametrize(
+    ("odd", "codes"),
+    [
+        ({"dose": "0 x 10"}, ["sets-out-of-range"]),
+        ({"dose": "3 x 0"}, ["reps-out-of-range"]),
+        ({"dose": "3 x 0 s"}, ["dose-out-of-range"]),
+        ({"to": "shed-return"}, ["return-to-return"]),
+        ({"to": "shde"}, ["name-unknown"]),
+        ({"weeks": "200"}, ["return-break-out-of-range"]),
+        ({"lines": "    volume 0%, 9999%"}, ["return-share-out-of-range"] * 2),
+        ({"lines": "  units lb"}, ["return-beside"]),
+    ],
+)
+def test_what_is_odd_is_told_once_and_where_it_stands(odd: dict[str, str], codes: list[str]) -> None:
+    said = {"dose": "3 x 10", "to": "shed", "weeks": "3", "lines": "", **odd}
+    assert [one.code for one in compile_texts({"shed.coach": ODD.format(**said) + "\n"}).diagnostics] == codes
+
+
+LOG = """
+log maren on shed
+
+2026-10-05 main, 50 min
+  goblet-squat 16 kg 10 10 10
+2026-10-08 main, 50 min
+  goblet-squat 16 kg 11 11 11
+"""
+
+
+def test_it_leads_back_from_where_the_log_left_off() -> None:
+    project = compile_texts({"shed.coach": SHED.format(lines="") + LOG}).project
+    _, back = project.programs
+    book = logbook_of(fit(back, project.athletes[0]), project.programs, project.logs)
+    squats = by_week(today(book).program, "goblet-squat")
+    assert [told(one) for one in squats] == [
+        [9] * 2,
+        [8] * 3,
+        [9] * 3,
+        [10] * 3,
+    ]  # 3 x 12: 18, 24 of 25.2, 27 of 28.8, 30 of 32.4
+
+
+def test_on_the_way_back_nothing_counts_as_missed() -> None:
+    log = LOG.replace("on shed", "on shed-return").replace(" main,", " week-1-main,").replace("11 11 11", "3")
+    project = compile_texts({"shed.coach": SHED.format(lines="") + log}).project
+    _, back = project.programs
+    book = logbook_of(fit(back, project.athletes[0]), project.programs, project.logs)
+    steps = [step for stands in book.stands for step in stands.steps]
+    assert len(steps) == 2
+    assert all(step.short is None and step.turn is None for step in steps)
