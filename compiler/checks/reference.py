@@ -58,7 +58,9 @@ def _shown(example: Example) -> str:
 
 
 def _readable(text: str | bytes) -> str:
-    """Text of which nothing unseen is lost on paper, cut where it is very long."""
+    """Text of which nothing unseen is lost on paper, cut where it is very long; of a spreadsheet, which is none, its rows."""
+    if isinstance(text, bytes) and text.startswith(b"PK"):
+        return _rows(text)
     decoded = text.decode("utf-8", "backslashreplace") if isinstance(text, bytes) else text
     shown = "".join(
         character if character in "\n" or character.isprintable() else character.encode("unicode_escape").decode()
@@ -68,6 +70,16 @@ def _readable(text: str | bytes) -> str:
     if len(lines) > 40:
         lines = [*lines[:20], f"... ({len(lines) - 20} lines more)"]
     return "\n".join(lines) + "\n"
+
+
+def _rows(spreadsheet: bytes) -> str:
+    import io
+
+    from python_calamine import load_workbook
+
+    book = load_workbook(io.BytesIO(spreadsheet))
+    sheets = ((name, book.get_sheet_by_name(name).to_python()) for name in book.sheet_names)
+    return "".join(f"({name})\n" + "".join(f"{','.join(map(str, row))}\n" for row in rows) for name, rows in sheets)
 
 
 def _changed(check: Check) -> str:
