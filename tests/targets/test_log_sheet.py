@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from setwright.compiler.model import Program
 from setwright.compiler.pipeline import compile_texts
-from setwright.targets import log_sheet
+from setwright.targets import log_sheet, words
 from setwright.targets.log_sheet.view import log_sheet as view
 
 DEMO = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
@@ -69,3 +69,12 @@ def test_a_week_has_a_column_for_each_session(program: Program):
     main, walk = view(program).sessions
     assert len(main.times) == 3
     assert len(walk.times) == 7
+
+
+def test_how_it_felt_and_when_to_stop_stand_together(program: Program):
+    """On one page, whatever the length of the log."""
+    text = log_sheet.render(program)["small-log.html"]
+    for section in text.split("<section>")[1:]:
+        last = section.rpartition('<tbody class="whole">')[2].partition("</tbody>")[0]
+        assert words.LOG_FELT in last
+        assert words.CAUTIONS_SHORT[0] in last
