@@ -82,9 +82,10 @@ def test_ctrl_c_leaves_whole_files_and_says_so(crew: Path, build: Callable, jobs
     told = running.communicate(timeout=60)[1]
     assert running.returncode == 130
     assert "stopped. Every file is whole" in told and "Traceback" not in told
-    assert not list(Path("sheets").rglob(f"{UNFINISHED}*"))
-    stopped = files("sheets")
+    # An interrupt can come between the making of an unfinished file and its removal: the next build tidies it away.
+    stopped = {name: one for name, one in files("sheets").items() if not Path(name).name.startswith(UNFINISHED)}
     assert build("--for", "crew").code == 0
+    assert not list(Path("sheets").rglob(f"{UNFINISHED}*"))
     assert build("--for", "crew", "--to", "whole").code == 0
     whole = files("whole")
     assert files("sheets") == whole
