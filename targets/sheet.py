@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from itertools import islice
 from pathlib import Path
 
@@ -113,11 +113,15 @@ class Once:
         return self.known[key]
 
 
+# The same texts stand on the sheets of many people. By type, too: Markdown that is made already equals the same as plain text.
+kept = lru_cache(maxsize=8192, typed=True)
+
+
 @cache
 def html_environment() -> Environment:
     """Templates of HTML: all text is escaped unless it was made as HTML."""
     environment = _environment(autoescape=True)
-    environment.filters |= {"prose": prose_html, "css_string": css_string}
+    environment.filters |= {"prose": kept(prose_html), "css_string": css_string}
     environment.globals["once"] = Once(Markup)
     return environment
 
@@ -126,8 +130,8 @@ def html_environment() -> Environment:
 def markdown_environment() -> Environment:
     """Templates of Markdown: all text is escaped unless it was made as Markdown."""
     environment = _environment(autoescape=False)
-    environment.finalize = finish_markdown
-    environment.filters |= {"prose": prose_markdown, "nested": nested}
+    environment.finalize = kept(finish_markdown)
+    environment.filters |= {"prose": kept(prose_markdown), "nested": nested}
     environment.globals["once"] = Once(lambda text: SafeMarkdown(text.rstrip("\n")))
     return environment
 

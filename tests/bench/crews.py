@@ -1,8 +1,8 @@
 """Packs of many people: what a build costs beside the rendering of its templates, a second one, and ten times the people.
 
 The floor renders the same templates as often, in as many processes, with values that were ready before the clock started, each
-of them in full. A build fills in what is the same for many people once (`Once` in `targets/sheet.py`); that is left out of
-the floor.
+of them in full. A build keeps what is the same on the sheets of many people (`Once` and `kept` in `targets/sheet.py`); that is left
+out of the floor.
 All is wall time of whole processes, and of the floor that of its rendering alone.
 """
 
@@ -141,8 +141,9 @@ def _render(project: Path, part: int, parent: Connection) -> None:
     gc.set_threshold(100_000, 20, 20)  # as in the processes of a build
     ready = _ready(project, part)
     for environment in (html_environment(), markdown_environment()):
-        once = environment.globals["once"]
-        environment.globals["once"] = partial(_each_time, once.finished)
+        environment.globals["once"] = partial(_each_time, environment.globals["once"].finished)
+        environment.filters["prose"] = environment.filters["prose"].__wrapped__
+    markdown_environment().finalize = markdown_environment().finalize.__wrapped__
     for fill, template, values in ready[:20]:
         fill(template, values)  # templates are compiled, as in a process that builds already
     gc.collect()

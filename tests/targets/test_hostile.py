@@ -9,7 +9,8 @@ from markdown_it import MarkdownIt
 from setwright.compiler.model import Project
 from setwright.grammar.source import Span
 from setwright.targets import sheets
-from setwright.targets.prose import css_string, markdown_text, prose_html, prose_markdown
+from setwright.targets.prose import SafeMarkdown, css_string, markdown_text, prose_html, prose_markdown
+from setwright.targets.sheet import markdown_environment
 
 HOSTILE = (
     "# <script>alert(1)</script> | a | b | {{ 7 * 1217 }} {% raw %} `code` ``` [x](javascript:alert(2)) ![i](http://a.b/c.png) "
@@ -130,3 +131,11 @@ def test_prose_keeps_emphasis_and_lists():
 
 def test_css_string():
     assert css_string('a"</style>') == '"a\\22 \\3c \\2f style\\3e "'
+
+
+def test_what_is_kept_of_one_text_is_not_taken_for_another():
+    """Markdown that is made already, and the same signs as plain text, are told apart however often they come."""
+    finish = markdown_environment().finalize
+    for _ in range(2):
+        assert finish("*a*") == "\\*a\\*" and finish(SafeMarkdown("*a*")) == "*a*"
+        assert finish(1) == "1" and finish(True) == "True"
