@@ -1,8 +1,8 @@
 """Packs of many people: what a build costs beside the rendering of its templates, a second one, and ten times the people.
 
-The floor renders the same templates as often, in as many processes, with values that were ready before the clock started, each
-of them in full. A build keeps what is the same on the sheets of many people (`Once` and `kept` in `targets/sheet.py`); that is left
-out of the floor.
+The floor renders the same templates as often, in as many processes, with values that were ready before the clock started,
+each of them in full: what a build keeps because it is the same on the sheets of many people (`Once` and `kept` in
+`targets/sheet.py`) is left out of the floor.
 All is wall time of whole processes, and of the floor that of its rendering alone.
 """
 
