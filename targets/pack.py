@@ -7,10 +7,10 @@ from . import handout, log_sheet, short
 from .sheets import short_versions
 
 
-def pack(fitting: Fitting) -> dict[str, str]:
-    """Handout, short versions and blank log of an athlete, by file name."""
+def pack(fitting: Fitting) -> dict[str, str | bytes]:
+    """Handout, short versions and blank logs of an athlete, by file name."""
     program = fitting.program
-    files = handout.render(program)
+    files: dict[str, str | bytes] = {**handout.render(program)}
     for version in short_versions(program):
         files |= short.render(program, version)
-    return files | log_sheet.render(program)
+    return files | log_sheet.render(program) | log_sheet.render_tables(program)

@@ -14,6 +14,7 @@ def build(project: Project, program: Program) -> dict[str, str | bytes]:
     for version in short_versions(program):
         files |= short.render(program, version)
     files |= log_sheet.render(program)
+    files |= log_sheet.render_tables(program)
     if any("large" in athlete.prints for athlete in project.athletes):
         files |= handout.render(program, large=True)
     files |= horizon.render(project, program)

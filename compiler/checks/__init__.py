@@ -31,6 +31,7 @@ from . import (
     follow,
     implements,
     load_steps,
+    log_figures,
     log_files,
     logs,
     minutes,
@@ -106,7 +107,8 @@ ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
 LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
     logs.find_before_start, logs.find_logged_twice, logs.find_out_of_order, logs.find_minutes_out_of_range,
     logs.find_logged_rpe_out_of_range, logs.find_short_unknown, logs.find_movement_logged_twice,
-    logs.find_before_revision, logs.find_figure_unfit, text.find_unfinished,
+    logs.find_before_revision, logs.find_figure_unfit, log_figures.find_load_not_makeable,
+    log_figures.find_figure_unlikely, text.find_unfinished,
 )  # fmt: skip
 
 PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
@@ -190,6 +192,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
         logs.MOVEMENT_LOGGED_TWICE, logs.BEFORE_REVISION, logs.FIGURE_UNFIT,
+        log_figures.LOAD_NOT_MAKEABLE, log_figures.FIGURE_UNLIKELY,
     )),
     ("Logs as tables", log_files.CHECKS),
     ("Revisions and groups", (

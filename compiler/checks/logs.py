@@ -5,15 +5,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
-from ..model import Amrap, Distance, Dose, Log, Program, Project, Reps, Session, Timed
+from ..model import Amrap, Distance, Dose, Log, LoggedSession, Program, Project, Reps, Session, Timed
 from ..quantity import Quantity
 from .dose import RPE_OUT_OF_RANGE
 from .examples import in_log
-from .places import header, line, on_line
+from .places import cell, header
 
 MOST_MINUTES = 300
+_DATE = r"\d{4}-\d\d-\d\d"
 
 BEFORE_START = Check(
     code="log-before-start",
@@ -32,7 +34,9 @@ def find_before_start(log: Log, project: Project) -> Iterator[Diagnostic]:
     starts = next((one.starts for one in project.athletes if one.name == log.athlete), None)
     for session in log.sessions:
         if starts is not None and session.date < starts:
-            yield BEFORE_START.at(header(session.span), date=session.date, start=starts, athlete=log.athlete)
+            yield BEFORE_START.at(
+                cell(session.span, "date", _DATE), date=session.date, start=starts, athlete=log.athlete
+            )
 
 
 LOGGED_TWICE = Check(
@@ -62,12 +66,11 @@ LOGGED_TWICE = Check(
 
 
 def find_logged_twice(log: Log, project: Project) -> Iterator[Diagnostic]:
-    first: dict[tuple[object, str], object] = {}
+    first: dict[tuple[date, str], LoggedSession] = {}
     for session in log.sessions:
-        key = (session.date, session.session)
-        before = first.setdefault(key, session)
+        before = first.setdefault((session.date, session.session), session)
         if before is not session:
-            label = Label(header(next(one for one in log.sessions if one is before).span), "the first of the two")
+            label = Label(header(before.span), "the first of the two")
             yield LOGGED_TWICE.at(header(session.span), session=session.session, date=session.date, labels=[label])
 
 
@@ -100,7 +103,7 @@ OUT_OF_ORDER = Check(
 def find_out_of_order(log: Log, project: Project) -> Iterator[Diagnostic]:
     for before, after in zip(log.sessions, log.sessions[1:], strict=False):
         if after.date < before.date:
-            yield OUT_OF_ORDER.at(header(after.span), date=after.date, before=before.date)
+            yield OUT_OF_ORDER.at(cell(after.span, "date", _DATE), date=after.date, before=before.date)
 
 
 MINUTES_OUT_OF_RANGE = Check(
@@ -118,17 +121,17 @@ MINUTES_OUT_OF_RANGE = Check(
 def find_minutes_out_of_range(log: Log, project: Project) -> Iterator[Diagnostic]:
     for session in log.sessions:
         if session.took is not None and not 0 < session.took.base <= MOST_MINUTES * 60:
-            where = on_line(session.span, r"(?<=, )[\d.]+ *(?:s|min|h)\b")
+            where = cell(session.span, "minutes", r"(?<=, )[\d.]+ *(?:s|min|h)\b")
             yield MINUTES_OUT_OF_RANGE.at(where, took=session.took, most=MOST_MINUTES)
 
 
 def find_logged_rpe_out_of_range(log: Log, project: Project) -> Iterator[Diagnostic]:
     for session in log.sessions:
         if session.rpe is not None and float(session.rpe) > 10:
-            yield RPE_OUT_OF_RANGE.at(on_line(session.span, r"\brpe +[\d.]+"), rpe=session.rpe)
+            yield RPE_OUT_OF_RANGE.at(cell(session.span, "rpe", r"\brpe +[\d.]+"), rpe=session.rpe)
         for entry in session.entries:
             if entry.rpe is not None and float(entry.rpe) > 10:
-                yield RPE_OUT_OF_RANGE.at(on_line(entry.span, r"\brpe +[\d.]+"), rpe=entry.rpe)
+                yield RPE_OUT_OF_RANGE.at(cell(entry.span, "effort", r"\brpe +[\d.]+"), rpe=entry.rpe)
 
 
 SHORT_UNKNOWN = Check(
@@ -152,7 +155,7 @@ def find_short_unknown(log: Log, project: Project) -> Iterator[Diagnostic]:
         if logged.short.base not in {short.limit.base for short in session.shorts}:
             limits = or_list(f"short {short.limit}" for short in session.shorts)
             yield SHORT_UNKNOWN.at(
-                on_line(logged.span, r"\bshort +[\d.]+ *[a-z]+"),
+                cell(logged.span, "short", r"\bshort +[\d.]+ *[a-z]+"),
                 session=session.name,
                 limit=logged.short,
                 instead=f"Write {limits}." if limits else f"Write `{session.name}` alone: it has no short version.",
@@ -199,7 +202,11 @@ def find_before_revision(log: Log, project: Project) -> Iterator[Diagnostic]:
     for session in log.sessions:
         if program is not None and program.dated is not None and session.date < program.dated:
             yield BEFORE_REVISION.at(
-                header(session.span), date=session.date, dated=program.dated, athlete=log.athlete, program=log.program
+                cell(session.span, "date", _DATE),
+                date=session.date,
+                dated=program.dated,
+                athlete=log.athlete,
+                program=log.program,
             )
 
 
@@ -218,24 +225,24 @@ FIGURE_UNFIT = Check(
 
 def find_figure_unfit(log: Log, project: Project) -> Iterator[Diagnostic]:
     program = program_of(log, project)
+    doses = {session.name: _doses(session) for session in program.sessions} if program is not None else {}
     for logged in log.sessions:
-        session = _session(program, logged.session)
-        doses = _doses(session) if session is not None else {}
         for entry in logged.entries:
-            dose = doses.get(entry.movement)
+            dose = doses.get(logged.session, {}).get(entry.movement)
             if dose is None or not dose.sets:
                 continue
             wanted = {_MEASURES[type(work.target)] for work in dose.sets} | set(dose.logs)
-            unfit = next((figure for figure in entry.results if _measure(figure) not in wanted), None)
-            if unfit is not None:
-                measure = _MEASURES[type(dose.sets[0].target)]
-                yield FIGURE_UNFIT.at(
-                    line(entry.span),
-                    figure=unfit,
-                    movement=entry.movement,
-                    measure=measure,
-                    example=_FIGURES[measure],
-                )
+            for number, figure in enumerate(entry.results):
+                if _measure(figure) not in wanted:
+                    measure = _MEASURES[type(dose.sets[0].target)]
+                    yield FIGURE_UNFIT.at(
+                        cell(entry.span, number, ".*"),
+                        figure=figure,
+                        movement=entry.movement,
+                        measure=measure,
+                        example=_FIGURES[measure],
+                    )
+                    break
 
 
 _MEASURES: dict[type, str] = {Reps: "repetitions", Amrap: "repetitions", Timed: "time", Distance: "distance"}

@@ -7,6 +7,8 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from ...grammar.source import Source, Span
+from ..log_files.placing import cell_of
+from ..log_files.table import Table
 
 _QUIET = re.compile(r'"[^"\n]*"|#[^\n]*|\|[^\n]*')  # strings, comments and prose
 _TEXT = re.compile(r'"(?P<string>[^"\n]*)"|#[^\n]*|\|(?P<prose>[^\n]*)')
@@ -67,6 +69,13 @@ def part(span: Span, pattern: str, nth: int = 1) -> Span:
 def on_line(span: Span, pattern: str) -> Span:
     """The words that match a pattern from the start of a span to the end of its line, or the span where none do."""
     return _found(line(span), pattern) or header(span)
+
+
+def cell(span: Span, column: str | int, pattern: str) -> Span:
+    """The cell of a column, or of a figure by its number, where a log is a table; else the words that match a pattern."""
+    if isinstance(span.source, Table):
+        return cell_of(span.source, span, column)
+    return on_line(span, pattern)
 
 
 def _found(stretch: Span, pattern: str) -> Span | None:

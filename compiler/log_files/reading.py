@@ -32,7 +32,7 @@ from .columns import (
     read_columns,
 )  # fmt: skip
 from .movement_cells import MovementCells, Problem, State
-from .table import LINE_END, MARK, VERSION, Table, rows, unguarded
+from .table import LINE_END, MARK, VERSION, Row, Table, frame, rows, unguarded
 
 _PRINTED = (SESSION, MOVEMENT, ASKED, UNIT)  # what stands in a blank log already
 
@@ -58,7 +58,7 @@ def read_table(
     table: Table, programs: Iterable[model.Program], athletes: Iterable[str], found: list[Diagnostic]
 ) -> model.Log | None:
     """The log of a table, read against the revision that it names; None of a blank one, and where nobody knows whose it is."""
-    head, headers, body = _frame(table)
+    head, headers, body = frame(table)
     if not headers[1]:
         return None
     columns = read_columns(headers[1])
@@ -83,23 +83,6 @@ def read_table(
         return None
     number = int(revision) if revision.strip() else None
     return model.Log(athlete, program.name, number, sessions, span=table.cell(head[0], 1))
-
-
-_Row = tuple[Span, list[str]]
-
-
-def _frame(table: Table) -> tuple[_Row, _Row, int]:
-    """The first row, the one with the names of the columns, and where those below begin; blank rows between are none."""
-    found: list[_Row] = []
-    end = 0
-    for start, end, row in rows(table):
-        if any(row):
-            found.append((Span(table, start, end), [cell.strip() for cell in row]))
-        if len(found) == 2:
-            break
-    nothing: _Row = (Span(table, end, end), [])
-    head, headers = [*found, nothing, nothing][:2]
-    return head, headers, end + 1
 
 
 def _program(
@@ -160,7 +143,7 @@ class _Reader:
         place = self.columns.at[column] if isinstance(column, str) else column
         self.found.append(check.at(self.table.cell(row, place), **facts))
 
-    def tell_columns(self, headers: _Row) -> None:
+    def tell_columns(self, headers: Row) -> None:
         """Tells of columns that are not read."""
         for place in (*self.columns.strange, *self.columns.again):
             found = headers[1][place]

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import csv
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import lru_cache
 
 import attrs
@@ -76,6 +76,23 @@ def rows(table: Table, at: int = 0) -> Iterator[tuple[int, int, list[str]]]:
         at = end + 1
 
 
+Row = tuple[Span, list[str]]
+
+
+def frame(table: Table) -> tuple[Row, Row, int]:
+    """The first row, the one with the names of the columns, and where those below begin; blank rows between are none."""
+    found: list[Row] = []
+    end = 0
+    for start, end, row in rows(table):
+        if any(row):
+            found.append((Span(table, start, end), [cell.strip() for cell in row]))
+        if len(found) == 2:
+            break
+    nothing: Row = (Span(table, end, end), [])
+    head, headers = [*found, nothing, nothing][:2]
+    return head, headers, end + 1
+
+
 def _line_reader(separator: str) -> Callable[[str], list[str] | None]:
     """A function from a line with quotes to its cells; None where a cell does not end in the line, or its quotes are odd."""
     waiting: list[str] = []
@@ -102,7 +119,7 @@ def letters(number: int) -> str:
     return told
 
 
-def written(cells: list[str], separator: str) -> str:
+def written(cells: Iterable[str], separator: str) -> str:
     """A row as a line of text, cells in quotes where they must be."""
     return separator.join(
         '"' + cell.replace('"', '""') + '"' if '"' in cell or separator in cell or "\n" in cell else cell

@@ -130,7 +130,7 @@ def _with_source(fitting: Fitting, wanted: Wanted) -> Fitting:
     return attrs.evolve(fitting, program=program)
 
 
-def _together(packs: Iterable[Mapping[str, str]]) -> dict[str, str]:
+def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:
     """The files of all programs of a person. Session `b-c` of program `a` names one as session `c` of `a-b` does."""
     contents: dict[str, str] = {}
     for files in packs:

@@ -101,7 +101,7 @@ class Written:
     touched: tuple[str, ...] = ()
 
 
-def write_folder(store: Store, folder: str, before: Record | None, contents: Mapping[str, str]) -> Written:
+def write_folder(store: Store, folder: str, before: Record | None, contents: Mapping[str, str | bytes]) -> Written:
     """Writes what is different, and takes away what an earlier build made and this one does not, or left unfinished.
 
     Each file is the old or the new one at any moment.
@@ -111,7 +111,7 @@ def write_folder(store: Store, folder: str, before: Record | None, contents: Map
     changed: list[str] = []
     touched: list[str] = []
     for name, text in contents.items():
-        content = text.encode()
+        content = text.encode() if isinstance(text, str) else text
         files[name] = (len(content), hashlib.sha256(content).hexdigest())
         known = there.get(name)
         if known is None or known.size != len(content) or store.read(_join(folder, name)) != content:

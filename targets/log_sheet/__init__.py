@@ -1,4 +1,4 @@
-"""The log sheet: the page on which an athlete writes down what was done, and the same as a text to fill in."""
+"""The log sheet: the page on which an athlete writes down what was done, and the same as a text and as a table to fill in."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from .. import words
 from ..plan import movements
 from ..sheet import file_stem, fill_html, fill_text, head, prints_large
 from ..taking import cautions
+from .table import as_csv, as_xlsx, log_table
 from .view import log_sheet
 
 
@@ -23,3 +24,9 @@ def render(program: Program) -> dict[str, str]:
         f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values),
         f"{file_stem(program)}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
     }
+
+
+def render_tables(program: Program) -> dict[str, str | bytes]:
+    """The blank log of a program as CSV and as a spreadsheet, by file name."""
+    table = log_table(program)
+    return {f"{file_stem(program)}-log.csv": as_csv(table), f"{file_stem(program)}-log.xlsx": as_xlsx(table)}

@@ -98,7 +98,7 @@ def _session(program: Program, session: Session) -> LogSession:
     return LogSession(
         session.name,
         session.title,
-        _times(session),
+        times(session),
         (words.LOG_WHOLE, *shorts) if shorts else (),
         telling.easier_on_log(program, session),
         tuple(block.title for block in session.blocks if block.kind == "warm-up"),
@@ -108,7 +108,7 @@ def _session(program: Program, session: Session) -> LogSession:
     )
 
 
-def _times(session: Session) -> tuple[str, ...]:
+def times(session: Session) -> tuple[str, ...]:
     """The columns of a week: the days of the session, or its first, second, ... time."""
     if session.days:
         return tuple(words.DAY_WORDS.get(day, day) for day in session.days)
@@ -143,13 +143,14 @@ def _results(pieces: list[str]) -> str:
     return (", " if any(" " in piece for piece in pieces) and len(set(pieces)) == 1 else " ").join(pieces)
 
 
-def _axis_names(entry: Entry) -> set[str]:
+def axis_names(entry: Entry) -> set[str]:
+    """The names of the axes in which an entry progresses."""
     return {axis.name for axis in entry.rule.axes} if isinstance(entry.rule, Rule) else set()
 
 
 def _state(program: Program, entry: Entry) -> Iterator[tuple[Box, str]]:
     """What the sets were done with: load, form and tempo, each as a box and as a blank of the text log."""
-    movement, tempo, axes = entry.movement, entry.dose.tempo, _axis_names(entry)
+    movement, tempo, axes = entry.movement, entry.dose.tempo, axis_names(entry)
     banded = entry.fitted is not None and any(made.band for _, made in entry.fitted.made)
     if banded:
         yield Box(words.LOG_BAND, "wide"), ""  # the text has no word for it
@@ -173,7 +174,7 @@ def _figures(program: Program, entry: Entry, kept: int) -> Iterator[tuple[Box, s
         yield from (_asked(program, name) for name in entry.dose.logs)
         return
     unit = _unit(entry)
-    for number in range(1, max(kept, _most_sets(entry)) + 1):
+    for number in range(1, max(kept, most_sets(entry)) + 1):
         yield Box(words.log_set(number, unit), "figure", later=number > kept), f"__ {unit}".strip()
 
 
@@ -194,7 +195,7 @@ def _unit(entry: Entry) -> str:
             return ""
 
 
-def _most_sets(entry: Entry) -> int:
+def most_sets(entry: Entry) -> int:
     """The sets that the entry may grow to."""
     if not isinstance(entry.rule, Rule):
         return 0

@@ -1,0 +1,24 @@
+"""Where the cell of a column stands in a row of a log as a table."""
+
+from __future__ import annotations
+
+from functools import lru_cache
+
+from ...grammar.source import Span
+from .columns import Columns, read_columns
+from .table import Table, frame, rows
+
+
+def cell_of(table: Table, row: Span, column: str | int) -> Span:
+    """The cell of a column in a row, or of a figure by its number, counted from 0; the row where there is none."""
+    columns = _columns(table)
+    if isinstance(column, str):
+        return table.cell(row, columns.at[column]) if column in columns.at else row
+    texts = next(rows(table, row.start))[2]
+    filled = [place for _, place in columns.figures if place < len(texts) and texts[place].strip()]
+    return table.cell(row, filled[column]) if column < len(filled) else row
+
+
+@lru_cache(maxsize=8)
+def _columns(table: Table) -> Columns:
+    return read_columns(frame(table)[1][1])
