@@ -1372,6 +1372,14 @@ def log_text_forms(names: str) -> str:
     return f"Form, one of: {names}"
 
 
+LOG_TABLE_SHEET: Final = "Log"
+LOG_TABLE_HELP_SHEET: Final = "How to fill it in"
+LOG_TABLE_HELP: Final = (
+    "Leave the first two rows as they are.",
+    "Write the day into the first row of each session you did, and there the minutes, the effort from 0 to 10, and how it felt.",
+    "Write a figure for each set you did. The unit is beside it, so 20 is enough. What you did not do stays empty.",
+    "For another week, copy the rows below. Send the file to your coach, or save it in the folder of the program.",
+)
 LOG_TEXT_NAME: Final = (
     "1. Write your name (the short one your coach uses, in lower-case letters) in place of __ after the word `log`."
 )

@@ -29,4 +29,7 @@ def render(program: Program) -> dict[str, str]:
 def render_tables(program: Program) -> dict[str, str | bytes]:
     """The blank log of a program as CSV and as a spreadsheet, by file name."""
     table = log_table(program)
-    return {f"{file_stem(program)}-log.csv": as_csv(table), f"{file_stem(program)}-log.xlsx": as_xlsx(table)}
+    minded = cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True)
+    made = head(program, words.LOG)
+    help = (words.log_text_head(made.title), made.edition, *minded, *words.LOG_TABLE_HELP)
+    return {f"{file_stem(program)}-log.csv": as_csv(table), f"{file_stem(program)}-log.xlsx": as_xlsx(table, help)}

@@ -6,7 +6,7 @@ What is read back from such a table, and how, says `compiler/log_files`.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import datetime
 from typing import Any
 
@@ -17,13 +17,13 @@ from ...compiler.log_files import columns
 from ...compiler.log_files.movement_cells import unit_of
 from ...compiler.log_files.table import MARK, VERSION, guarded, written
 from ...compiler.model import Block, Entry, Program, Session
-from .. import telling
+from .. import telling, words
 from ..taking import load_in
 from .view import axis_names, most_sets, times
 
 _CREATED = datetime(2000, 1, 1)  # the same bytes every time: when it was made is no business of a log
 _WIDTHS = {columns.DATE: 12, columns.NOTE: 28, columns.MOVEMENT: 24, columns.ASKED: 44, columns.RUNG: 14}
-_WIDTH = 9
+_WIDTH, _HELP_WIDTH = 9, 100
 
 
 @attrs.frozen
@@ -56,14 +56,14 @@ def as_csv(table: LogTable) -> str:
     return "".join(written(map(guarded, line), ",") + "\r\n" for line in table.lines)
 
 
-def as_xlsx(table: LogTable) -> bytes:
-    """The table as a spreadsheet: every text as a text, whatever it begins with."""
+def as_xlsx(table: LogTable, help: Iterable[str] = ()) -> bytes:
+    """The table as a spreadsheet, every text as a text, whatever it begins with; `help` stands on a second sheet."""
     from xlsxwriter import Workbook  # only where one is written
 
     made = io.BytesIO()
     book = Workbook(made, {"in_memory": True, "default_date_format": "yyyy-mm-dd"})
     book.set_properties({"created": _CREATED})
-    sheet = book.add_worksheet("log")
+    sheet = book.add_worksheet(words.LOG_TABLE_SHEET)
     faint, strong = book.add_format({"font_color": "#595959"}), book.add_format({"bold": True, "bottom": 1})
     formats = {
         columns.DATE: book.add_format({"num_format": "yyyy-mm-dd"}),
@@ -76,6 +76,10 @@ def as_xlsx(table: LogTable) -> bytes:
     for number, line in enumerate(table.lines):
         _write(sheet, number, line, [faint, strong][number] if number < 2 else None)
     sheet.freeze_panes(2, 0)
+    helping = book.add_worksheet(words.LOG_TABLE_HELP_SHEET)
+    helping.set_column(0, 0, _HELP_WIDTH, book.add_format({"text_wrap": True}))
+    for number, told in enumerate(help):
+        helping.write_string(number, 0, told)
     book.close()
     return made.getvalue()
 

@@ -11,7 +11,7 @@ from setwright.compiler.fitting import Fitting, fit
 from setwright.compiler.model import Log, Project
 from setwright.compiler.pipeline import compile_texts
 from setwright.compiler.quantity import Quantity
-from setwright.targets import log_sheet
+from setwright.targets import log_sheet, words
 from setwright.targets.log_sheet.table import as_csv, as_xlsx, log_table
 
 DEMO = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
@@ -120,3 +120,10 @@ def test_a_week_has_the_rows_of_all_its_sessions(maren: Fitting):
     table = log_table(maren.program)
     sessions = [row[1] for row in table.rows if row[1]]
     assert sessions == ["main"] * 3 + ["walk"] * 7
+
+
+def test_the_spreadsheet_says_how_and_has_the_cautions(maren: Fitting):
+    tables = log_sheet.render_tables(maren.program)
+    book = openpyxl.load_workbook(io.BytesIO(tables["maren-winter-store-room-log.xlsx"]))
+    told = "\n".join(str(row[0]) for row in book[words.LOG_TABLE_HELP_SHEET].iter_rows(values_only=True))
+    assert all(line in told for line in (*words.LOG_TABLE_HELP, *words.CAUTIONS_SHORT))

@@ -23,6 +23,8 @@ FILES = (
     "ewa-boat-shed-main-short-45min.md",
 )
 
+SHEETS = [name for name in FILES if not name.endswith((".csv", ".xlsx"))]
+
 
 class SheetFile(SingleFileSnapshotExtension):
     """A sheet as a file that can be read on its own."""
@@ -41,9 +43,9 @@ def handout(files: dict[str, str]) -> str:
     return files["ewa-boat-shed-handout.md"]
 
 
-@pytest.mark.parametrize("name", [name for name in FILES if not name.endswith(".xlsx")])
+@pytest.mark.parametrize("name", [*SHEETS, "ewa-boat-shed-log.csv"])
 def test_the_pack(name: str, files: dict[str, str], snapshot: SnapshotAssertion):
-    text = files[name]
+    text = files[name].replace("\r\n", "\n")
     # The style is that of every sheet, and is looked at there.
     assert re.sub(r"<style>.*</style>", "<style></style>", text, flags=re.DOTALL) == snapshot(extension_class=SheetFile)
 
@@ -96,7 +98,7 @@ def test_the_first_day_alone(joss: Fitting):
     assert "- **You begin:** 16 June 2026\n" in pack(joss)["joss-boat-shed-handout.md"]
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", SHEETS)
 def test_no_sheet_tells_why_something_is_not_done(name: str, files: dict[str, str]):
     assert "hip" not in re.sub(r"how to do each movement.*", "", files[name], flags=re.DOTALL | re.IGNORECASE)
 
@@ -124,7 +126,7 @@ def test_forms_and_loads_are_those_that_there_are(handout: str):
     assert f"- **{words.YOUR_NEXT_LOADS}:**\n  1. 78.9 kg: bar with 45 lb and 2 × 10 lb each side\n" in deadlift
 
 
-@pytest.mark.parametrize("name", FILES)
+@pytest.mark.parametrize("name", SHEETS)
 def test_what_is_to_be_minded_of_containers_and_plates(name: str, files: dict[str, str]):
     filled, plates = (
         (words.CAUTION_FILLED_SHORT, words.CAUTION_PLATES_SHORT)
@@ -138,7 +140,9 @@ def test_what_is_to_be_minded_of_containers_and_plates(name: str, files: dict[st
 def test_no_caution_for_what_is_not_there(joss: Fitting):
     told = pack(joss)
     assert not [
-        name for name, text in told.items() if words.CAUTION_FILLED_SHORT in text or words.CAUTION_FILLED in text
+        name
+        for name, text in told.items()
+        if isinstance(text, str) and (words.CAUTION_FILLED_SHORT in text or words.CAUTION_FILLED in text)
     ]
     assert words.CAUTION_PLATES in told["joss-boat-shed-handout.md"]
 
@@ -159,7 +163,8 @@ def test_a_log_that_is_filled_in_is_read(name: str, fittings: dict[str, Fitting]
     body = re.sub(r"(# Form, one of: ([a-z-]+).*\n  [a-z-]+ +)__", r"\1\2", body)
     body = body.replace("__", "7")
     result = compile_texts({**boat_shed_texts, f"people/{name}-log.coach": f"{head}\nlog {body}"})
-    assert [one.message for one in result.diagnostics if one.span.source.name.endswith("-log.coach")] == []
+    found = {one.code for one in result.diagnostics if one.span.source.name.endswith("-log.coach")}
+    assert found <= {"logged-load-not-makeable"}  # nobody has 7 kg
     (log,) = result.project.logs
     done = [entry.movement.name for entry in fittings[name].program.sessions[0].entries]
     assert [entry.movement for entry in log.sessions[0].entries] == done[1:]  # without the warm-up

@@ -22,6 +22,7 @@ SMALL_FILES = (
     "small-main-short-20min.html",
     "small-main-short-20min.md",
     "small-log.txt",
+    "small-log.csv",
     "small.program.json",
 )
 DEMO_FILES = (
@@ -101,7 +102,8 @@ def test_demo_program(name: str, demo_files: dict[str, str | bytes], snapshot: S
 
 
 def test_the_sheets_of_the_demo_program_are_all_known(demo_files: dict[str, str | bytes]):
-    assert {name for name in demo_files if not name.endswith(".json")} == set(DEMO_SHEETS)
+    sheets = {name for name in demo_files if not name.endswith(".json")}
+    assert sheets == {*DEMO_SHEETS, "winter-store-room-log.csv", "winter-store-room-log.xlsx"}
 
 
 @pytest.mark.parametrize("caution", CAUTIONS)
@@ -127,7 +129,7 @@ def test_every_page_has_its_number_and_program(name: str, demo_files: dict[str, 
 
 
 def test_files_of_a_program(small_files: dict[str, str | bytes]):
-    longer = {"small-main-short-25min.html", "small-main-short-25min.md", "program.schema.json"}
+    longer = {"small-main-short-25min.html", "small-main-short-25min.md", "program.schema.json", "small-log.xlsx"}
     assert set(small_files) == {*SMALL_FILES, *longer}
 
 
