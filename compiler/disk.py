@@ -11,6 +11,8 @@ import attrs
 from .log_files.table import ENDINGS, MOST_BYTES
 from .project import OUTSIDE, Fetch
 
+RECORD = ".made.json"  # the file in which a build keeps what it made, beside it
+
 
 class Unreadable(Exception):
     """A path that holds no sources, or cannot be read: the sentence to tell."""
@@ -62,13 +64,15 @@ def files_at(path: Path, project: Path | None = None) -> Files:
 
 
 def _below(folder: Path) -> list[Path]:
-    """All sources, and all files that may be logs as tables, below a folder."""
-    found = [
-        Path(at, name)
-        for at, _, names in os.walk(folder)
-        for name in names
-        if name.endswith(".coach") or name.lower().endswith(ENDINGS)
-    ]
+    """All sources, and all files that may be logs as tables, below a folder. Blank logs among what was built are none."""
+    found: list[Path] = []
+    for at, _, names in os.walk(folder):
+        built = RECORD in names
+        found += [
+            Path(at, name)
+            for name in names
+            if name.endswith(".coach") or (not built and name.lower().endswith(ENDINGS))
+        ]
     return sorted(found)
 
 

@@ -22,6 +22,7 @@ from ..grammar.parse import begins_declaration, cut, ended
 from ..grammar.source import Source
 from .log_files import cells
 from .log_files.opening import is_table, open_table
+from .log_files.placing import is_blank
 from .log_files.table import rows, table_of, written
 from .lower import title
 from .model import Group
@@ -79,19 +80,24 @@ class Roster:
             raw = self.read(path)
             if raw is None or raw is OUTSIDE:
                 return raw
-            self.base[path] = self._without_rows(path, raw) if is_table(path) else self._without_people(path, raw)
+            if is_table(path):
+                return self._without_rows(path, raw)
+            self.base[path] = self._without_people(path, raw)
         return self.base[path]
 
     def _without_rows(self, path: str, raw: bytes) -> bytes:
-        """Of a log as a table its first row, which says whose it is."""
+        """Of a log as a table its first row, which says whose it is; a blank one and any other table are as if not there."""
         table, _, odd = open_table(path, raw)
         if table is None:
-            return raw
-        self.odd += odd
+            return b""
         head = next(rows(table))[2]
-        name = cells.name(head[1]) if len(head) > 1 else ""
-        self.logs.setdefault(name, []).append(Place(path, 0, len(table.text), 0))
-        return (written(head, table.separator) + "\n").encode()
+        left = (written(head, table.separator) + "\n").encode()
+        if not is_blank(table):
+            self.odd += odd
+            self.base[path] = left
+            name = cells.name(head[1]) if len(head) > 1 else ""
+            self.logs.setdefault(name, []).append(Place(path, 0, len(table.text), 0))
+        return left
 
     def _without_people(self, path: str, raw: bytes) -> bytes:
         source, found = read_source(path, raw)

@@ -21,6 +21,7 @@ UNIT, SET, DISTANCE, TIME = "unit", "set", "distance", "time"
 OF_SESSION = (SHORT, MINUTES, RPE, NOTE)
 OF_STATE = (UNIT, LOAD, RUNG, LOWER, PAUSE, CUES, RAISE, REST, EFFORT)
 KNOWN = (DATE, SESSION, *OF_SESSION, MOVEMENT, ASKED, *OF_STATE, DISTANCE, TIME)
+PRINTED = (SESSION, MOVEMENT, ASKED, UNIT)  # what stands in a blank log already
 _NUMBERED = re.compile(r"set *(\d{1,3})")
 
 

@@ -1,11 +1,11 @@
-"""Where the cell of a column stands in a row of a log as a table."""
+"""Where the cell of a column stands in a row of a log as a table, and whether anything was filled in."""
 
 from __future__ import annotations
 
 from functools import lru_cache
 
 from ...grammar.source import Span
-from .columns import Columns, read_columns
+from .columns import PRINTED, Columns, read_columns
 from .table import Table, frame, rows
 
 
@@ -17,6 +17,13 @@ def cell_of(table: Table, row: Span, column: str | int) -> Span:
     texts = next(rows(table, row.start))[2]
     filled = [place for _, place in columns.figures if place < len(texts) and texts[place].strip()]
     return table.cell(row, filled[column]) if column < len(filled) else row
+
+
+def is_blank(table: Table) -> bool:
+    """Whether nothing stands in a table but what a blank log has already."""
+    columns, body = _columns(table), frame(table)[2]
+    filled = [place for name, place in columns.at.items() if name not in PRINTED] + list(columns.sets)
+    return not any(row[place].strip() for _, _, row in rows(table, body) for place in filled if place < len(row))
 
 
 @lru_cache(maxsize=8)

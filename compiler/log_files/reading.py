@@ -14,7 +14,6 @@ from .. import model
 from ..checks import log_files as told
 from . import cells
 from .columns import (
-    ASKED,
     DATE,
     DISTANCE,
     KNOWN,
@@ -26,15 +25,13 @@ from .columns import (
     SESSION,
     SHORT,
     TIME,
-    UNIT,
     Columns,
     picker,
     read_columns,
 )  # fmt: skip
 from .movement_cells import MovementCells, Problem, State
+from .placing import is_blank
 from .table import LINE_END, MARK, VERSION, Row, Table, frame, rows, unguarded
-
-_PRINTED = (SESSION, MOVEMENT, ASKED, UNIT)  # what stands in a blank log already
 
 
 @attrs.define
@@ -66,11 +63,8 @@ def read_table(
     if missing is not None:
         found.append(told.COLUMN_MISSING.at(headers[0], column=missing, columns=or_list(KNOWN)))
         return None
-    filled = [place for name, place in columns.at.items() if name not in _PRINTED] + list(columns.sets)
-    if not any(
-        cell.strip() for _, _, row in rows(table, body) for cell in map(dict(enumerate(row)).get, filled) if cell
-    ):
-        return None  # a blank one
+    if is_blank(table):
+        return None
     unplaced, program = _program(table, head[1], list(programs), list(athletes))
     if unplaced is not None or program is None:
         found.append(unplaced or told.UNPLACED.at(head[0]))

@@ -16,12 +16,11 @@ from typing import Any
 import attrs
 
 from ... import __version__
+from ...compiler.disk import RECORD
 from ...compiler.roster import declarations, digest
 from ...grammar.diagnostic import Diagnostic, Label
 from ...grammar.source import Source, Span
 from .store import UNFINISHED, Kept, Store
-
-RECORD = ".made.json"
 
 # A finding as plain values: code, severity, message, help, place, and further places with their words.
 Told = list[Any]

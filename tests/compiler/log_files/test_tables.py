@@ -305,3 +305,22 @@ def test_an_athlete_compiled_alone_has_the_log_too(form: str, expected: Log):
 def test_a_load_is_read_in_its_own_unit():
     result = compiled(maren_csv=TABLE.replace("goblet-squat,12,,,,7", "goblet-squat,26.5 lb,,,,7"))
     assert result.project.logs[0].sessions[0].entries[0].load == read_quantity("26.5 lb")
+
+
+def test_blank_logs_among_what_was_built_are_no_sources(tmp_path: Path):
+    (tmp_path / "program.coach").write_text(SOURCE, "utf-8")
+    (tmp_path / "sheets" / "maren").mkdir(parents=True)
+    (tmp_path / "sheets" / "maren" / ".made.json").write_text("{}", "utf-8")
+    (tmp_path / "sheets" / "maren" / "maren-log.csv").write_text(TABLE, "utf-8")
+    assert compile_path(tmp_path).project.logs == ()
+
+
+def test_a_blank_log_is_no_piece_of_an_athlete():
+    files = {
+        "program.coach": SOURCE.encode(),
+        "maren.csv": f"{HEAD}\n{COLUMNS}\n,main,,,,,plank,,,,,,s,,,,,\n".encode(),
+    }
+    roster = Roster(files.get)
+    load(list(files), roster.fetch)
+    assert [piece.path for piece in roster.pieces("maren")] == ["program.coach"]
+    assert list(roster.base) == ["program.coach"]
