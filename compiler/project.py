@@ -19,7 +19,8 @@ from ..grammar.parse import parse
 from .checks import names
 from .checks.log_files import NO_LOG
 from .log_files.opening import is_table, open_table
-from .log_files.table import Table
+from .log_files.placing import is_blank
+from .log_files.table import Table, frame
 
 LIBRARY = "basics"
 
@@ -113,6 +114,9 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
                 waiting.append(other)
         uses[path] = tuple(used)
     found += _no_logs(files, no_logs)
+    used_by_some = {one for used_there in uses.values() for one in used_there}
+    for path in [one for one, file in files.items() if one not in used_by_some and _is_printed(file)]:
+        del files[path], uses[path]
     uses = {path: tuple(one for one in used_there if one in files) for path, used_there in uses.items()}
     blind = {path for path, file in files.items() if "use" in file.lost}
     blind |= {path for path, file in files.items() for one in found if one.span.source is file.source and _hides(one)}
@@ -136,6 +140,12 @@ def _table(name: str, raw: bytes, found: list[Diagnostic]) -> File | str:
     table, why, told = open_table(name, raw)
     found += told
     return File(table, (), (), frozenset()) if table is not None else why
+
+
+def _is_printed(file: File) -> bool:
+    """Whether it is a blank log as it was printed: one among other files is no source."""
+    table = file.source
+    return isinstance(table, Table) and bool(frame(table)[1][1]) and is_blank(table)
 
 
 OUTSIDE = b"\0outside"

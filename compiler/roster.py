@@ -92,11 +92,12 @@ class Roster:
             return b""
         head = next(rows(table))[2]
         left = (written(head, table.separator) + "\n").encode()
-        if not is_blank(table):
-            self.odd += odd
-            self.base[path] = left
-            name = cells.name(head[1]) if len(head) > 1 else ""
-            self.logs.setdefault(name, []).append(Place(path, 0, len(table.text), 0))
+        if is_blank(table):
+            return raw
+        self.odd += odd
+        self.base[path] = left
+        name = cells.name(head[1]) if len(head) > 1 else ""
+        self.logs.setdefault(name, []).append(Place(path, 0, len(table.text), 0))
         return left
 
     def _without_people(self, path: str, raw: bytes) -> bytes:

@@ -132,7 +132,7 @@ def _with_source(fitting: Fitting, wanted: Wanted) -> Fitting:
 
 def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:
     """The files of all programs of a person. Session `b-c` of program `a` names one as session `c` of `a-b` does."""
-    contents: dict[str, str] = {}
+    contents: dict[str, str | bytes] = {}
     for files in packs:
         for name, text in files.items():
             stem, _, ending = name.rpartition(".")
