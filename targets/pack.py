@@ -7,10 +7,11 @@ from . import handout, log_sheet, short
 from .sheets import short_versions
 
 
-def pack(fitting: Fitting) -> dict[str, str | bytes]:
-    """Handout, short versions and blank logs of an athlete, by file name."""
+def pack(fitting: Fitting, *, tables: bool = True) -> dict[str, str | bytes]:
+    """Handout, short versions and blank logs of an athlete, by file name; the logs as tables, too, or not."""
     program = fitting.program
     files: dict[str, str | bytes] = {**handout.render(program)}
     for version in short_versions(program):
         files |= short.render(program, version)
-    return files | log_sheet.render(program) | log_sheet.render_tables(program)
+    files |= log_sheet.render(program)
+    return files | log_sheet.render_tables(program) if tables else files

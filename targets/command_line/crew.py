@@ -162,10 +162,10 @@ def _shared(options: argparse.Namespace, loaded: Loaded) -> Shared:
             f"there is no program `{options.program}` in {options.source}. {suggestion(options.program, sorted(known))}"
         )
     address = options.to if "://" in options.to else os.path.abspath(options.to)
-    chosen = (str(options.program), str(options.revision))
+    chosen = (str(options.program), str(options.revision), str(options.no_tables))
     texts = shared_texts(loaded)
     made_from = key(*chosen, *(part for item in texts.items() for part in item))
-    return Shared(texts, made_from, address, options.program, options.revision, edition())
+    return Shared(texts, made_from, address, options.program, options.revision, edition(), not options.no_tables)
 
 
 def _outcomes(options: argparse.Namespace, shared: Shared, roster: Roster, names: tuple[str, ...]) -> Iterator[Outcome]:

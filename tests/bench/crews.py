@@ -98,7 +98,7 @@ def _turn(project: Path, packs: Path) -> tuple[float, float, float, float, float
 
 def build(project: Path, packs: Path) -> tuple[float, int]:
     """Seconds of a build for everybody as a process of its own, and kilobytes of its largest process."""
-    words = ["build", str(project), "--for", "all", "--to", str(packs), "--jobs", str(CORES)]
+    words = ["build", str(project), "--for", "all", "--to", str(packs), "--jobs", str(CORES), "--no-tables"]
     start = perf_counter()
     done = subprocess.run(
         [sys.executable, "-c", BUILD, *words],
@@ -170,7 +170,7 @@ def _ready(project: Path, part: int) -> list[tuple[Callable[..., str], str, obje
             if hasattr(target, name):
                 setattr(target, name, _keeping(getattr(target, name), kept))
     with tempfile.TemporaryDirectory() as nowhere:
-        shared = Shared(texts, "floor", nowhere, None, None, edition())
+        shared = Shared(texts, "floor", nowhere, None, None, edition(), tables=False)
         build_partition(shared, [Wanted(name, roster.pieces(name)) for name in names])
     return kept
 
