@@ -123,7 +123,8 @@ class Load(AxisKind):
             return None, "no-heavier"
         if track.bound is not None and following > track.bound:
             return following, "bound"
-        return following, "jump" if figure and following - figure > course.jump * figure else None
+        now = course.lifted(figure)  # of a share what is lifted for it, which may be much less
+        return following, "jump" if figure and following - now > course.jump * now else None
 
     def back(self, figure: Figure, part: Figure, track: Track, course: Course) -> Figure:
         """To the next lighter that can be made, where anybody knows them."""

@@ -189,6 +189,13 @@ def test_a_jump_is_told_from_what_is_lifted():
     assert "from 50 kg to 60 kg is 20% more" in found["jump-ahead"]
 
 
+def test_the_next_load_is_judged_by_what_is_lifted_for_a_share() -> None:
+    # 58 % of 100 kg are lifted as 50: 60 kg are a step of a fifth, not of two in fifty-eight.
+    rule = "advance load, then reps by 1 to 40"
+    _, found = ahead_of("must goblet-squat 3 x 8 at 58%", rule, "has kettlebell 50 kg, 60 kg")
+    assert "from 50 kg to 60 kg is 20% more" in found["jump-ahead"]
+
+
 def test_where_nothing_heavier_can_be_made_the_rule_goes_on_and_the_coach_is_told():
     rule = "advance load, then reps by 1 to 40"
     _, found = ahead_of("must goblet-squat 3 x 8 at 10 kg", rule, "has kettlebell 10 kg, 11 kg")
