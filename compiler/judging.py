@@ -2,11 +2,12 @@
 
 Good is when each set reached its target, at the load, on the rung and in the tempo asked for; a set of as many repetitions
 as possible, when all of them together beat the best so far. In a short version the sets that were done count. More than was
-asked for is good: a heavier load, a higher rung, a slower lowering.
+asked for is good: a heavier load, a stronger band, a higher rung, a slower lowering.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from typing import Literal
 
@@ -15,7 +16,7 @@ import attrs
 from .model import Amrap, Distance, Dose, LoggedEntry, Movement, Reps, Timed, Value
 from .quantity import Quantity, figure_of
 
-Short = Literal["load", "rung", "lower", "pause", "cues", "rest", "sets", "result", "best", "distance", "time"]
+Short = Literal["load", "band", "rung", "lower", "pause", "cues", "rest", "sets", "result", "best", "distance", "time"]
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
@@ -31,7 +32,8 @@ class Shortfall(Value):
 class Asked(Value):
     """What a session asked for in a movement: its dose with as many sets as there are, and what stands in no dose.
 
-    `load` is what is lifted in the heaviest set, in kg, where anybody knows it. `best` is the most repetitions so far of all
+    `load` is what is lifted in the heaviest set, in kg, where anybody knows it. `bands` are those at hand, the weakest first,
+    for what is done with a band. `best` is the most repetitions so far of all
     `amrap` sets together.
     """
 
@@ -39,6 +41,8 @@ class Asked(Value):
     dose: Dose
     sets: int
     load: Fraction | None = None
+    band: str | None = None
+    bands: tuple[str, ...] = ()
     rung: str | None = None
     best: int | None = None
     distance: Fraction | None = None
@@ -58,8 +62,9 @@ def _state(asked: Asked, done: LoggedEntry) -> Shortfall | None:
     """What the sets were done with, against what was asked for; what the log does not tell was as asked."""
     if asked.load is not None and done.load is not None and is_lighter(done.load.base, asked.load):
         return Shortfall("load", Quantity(asked.load, "kg"), done.load)
-    rungs = [rung.name for rung in asked.movement.rungs]
-    if asked.rung in rungs and done.rung in rungs and rungs.index(done.rung or "") < rungs.index(asked.rung or ""):
+    if climbed(asked.bands, asked.band, done.band) < 0:
+        return Shortfall("band", asked.band or "", done.band or "")
+    if climbed([rung.name for rung in asked.movement.rungs], asked.rung, done.rung) < 0:
         return Shortfall("rung", asked.rung or "", done.rung or "")
     tempo, was = asked.dose.tempo, done.tempo
     if tempo.lower is not None and was.lower is not None and was.lower.base < tempo.lower.base:
@@ -76,6 +81,11 @@ def _state(asked: Asked, done: LoggedEntry) -> Shortfall | None:
 def is_lighter(load: Fraction, than: Fraction) -> bool:
     """Whether a load is lighter than another by more than what is told of either."""
     return load < than - max(GRAIN, than * NEAR)
+
+
+def climbed(ladder: Sequence[str], asked: str | None, done: str | None) -> int:
+    """How many steps above what was asked for something was done; below zero for less, 0 where nobody can tell."""
+    return ladder.index(done) - ladder.index(asked) if asked in ladder and done in ladder else 0
 
 
 def _sets(asked: Asked, done: LoggedEntry, *, short: bool) -> Shortfall | None:

@@ -21,7 +21,8 @@ from .clock import entry_clock, full_sets, round_rest_time, session_time
 from .course import Means, course_of, dose_at
 from .easier import changes_in
 from .fitting import Fitting, fit, led_back
-from .judging import Asked, Shortfall, is_lighter, measured, shortfall
+from .implements import bands
+from .judging import Asked, Shortfall, climbed, is_lighter, measured, shortfall
 from .load_scale import loads_of
 from .means import means_of
 from .model import Amrap, Block, Dose, Entry, Log, LoggedEntry, LoggedSession, Program, Session, Value
@@ -50,7 +51,8 @@ class Step(Value):
 class Stands(Value):
     """An entry of a fitted program, where the athlete stands in it, and every step that led there.
 
-    `totals` are the repetitions of all `amrap` sets together in each session with this load and on this rung.
+    `totals` are the repetitions of all `amrap` sets together in each session with this load and on this rung. `band` is the
+    one of the `bands` that it is done with by now, None where it is done with none.
     """
 
     session: Session
@@ -60,6 +62,8 @@ class Stands(Value):
     standing: Standing | None
     totals: tuple[int, ...]
     steps: tuple[Step, ...]
+    band: str | None = None
+    bands: tuple[str, ...] = ()
 
     @property
     def best(self) -> int | None:
@@ -142,6 +146,12 @@ class _Place:
         self._seconds: dict[int, Fraction] = {}
         self._asked: dict[object, Asked] = {}
         self._last: tuple[Standing | None, tuple[int, ...], Asked] | None = None
+        self.band: str | None = None
+        self.bands: tuple[str, ...] = ()
+        begun = next((made.band for _, made in entry.fitted.made if made.band), None) if entry.fitted else None
+        if begun is not None and program.athlete is not None:
+            self.bands = tuple(made.band for made in bands(program.athlete, entry.movement))
+            self.take_band(begun)
 
     def seconds(self) -> Fraction:
         """Seconds of the entry as it is asked for by now."""
@@ -159,7 +169,7 @@ class _Place:
         now = self.standing, self.totals
         if self._last is None or self._last[0] is not now[0] or self._last[1] is not now[1]:
             standing, best = now[0], max(self.totals, default=None)
-            known = best if standing is None else (standing.figures, standing.expected, best)
+            known = (best if standing is None else (standing.figures, standing.expected, best), self.band)
             if known not in self._asked:
                 self._asked[known] = asked_now(self)
             self._last = (*now, self._asked[known])
@@ -182,14 +192,33 @@ class _Place:
         if place is None or self.course is None:
             return False
         self.put(axis, figure)
-        for other in self.course.tracks[place].restarts:
-            start = self.course.tracks[other].start
-            if start is not None:
-                self.put(self.course.tracks[other].name, start)
-        if self.is_afresh(axis) and self.standing is not None:
-            self.totals = ()
-            self.standing = attrs.evolve(self.standing, expected=self.course.expected)
+        self._restart(place, self.course)
         return True
+
+    def take_band(self, band: str) -> None:
+        """Go on with another band; there is nothing heavier than the strongest."""
+        self.band, self._last = band, None
+        if self.course is not None:
+            self.course = attrs.evolve(self.course, loads=() if band == self.bands[-1] else None)
+
+    def step_to_band(self, band: str) -> bool:
+        """Move to a band to which a step would have led, with all that goes back when that is taken."""
+        self.take_band(band)
+        place = self._at("load")
+        if place is None or self.course is None:
+            return False
+        self._restart(place, self.course)
+        return True
+
+    def _restart(self, place: int, course: Course) -> None:
+        """What goes back when the axis at a place takes a step."""
+        for other in course.tracks[place].restarts:
+            start = course.tracks[other].start
+            if start is not None:
+                self.put(course.tracks[other].name, start)
+        if course.tracks[place].kind.afresh and self.standing is not None:
+            self.totals = ()
+            self.standing = attrs.evolve(self.standing, expected=course.expected)
 
     def is_afresh(self, axis: str) -> bool:
         """Whether repetitions of before tell nothing once an axis has moved."""
@@ -253,12 +282,11 @@ class _Book:
                     place.put(track.name, figure)
             place.standing = attrs.evolve(place.standing, expected=before.standing.expected)
             place.totals, place.steps = before.totals, list(before.steps)
+            if before.band in place.bands:
+                place.take_band(before.band or "")
 
     def stands(self) -> tuple[Stands, ...]:
-        return tuple(
-            Stands(one.session, one.block, one.entry, one.course, one.standing, one.totals, tuple(one.steps))
-            for one in self.places
-        )
+        return tuple(map(_stands, self.places))
 
     def _place(self, session: str, movement: str) -> _Place | None:
         """The entry of a movement in a session; of another session, where it was done along with this one."""
@@ -267,6 +295,12 @@ class _Book:
     def _changes(self, day: date) -> bool:
         week = week_of(self.program, day)
         return week is not None and bool(changes_in(self.program, week))
+
+
+def _stands(one: _Place) -> Stands:
+    return Stands(
+        one.session, one.block, one.entry, one.course, one.standing, one.totals, tuple(one.steps), one.band, one.bands
+    )
 
 
 def pace_of(logbook: Logbook, session: str | None = None) -> Fraction | None:
@@ -306,6 +340,8 @@ def asked_now(place: _Place | Stands) -> Asked:
         dose,
         full_sets(place.block, entry) if circuit else len(dose.sets),
         _lifted(entry, course, dose),
+        place.band,
+        place.bands,
         rung,
         max(place.totals, default=None),
         _exact(figures.get("distance")),
@@ -341,19 +377,29 @@ def _enter(place: _Place, session: LoggedSession, done: LoggedEntry, *, easier: 
         counted = [result for result in done.results if isinstance(result, int)]
         turn = after(place.course, place.standing, short is None, min(counted, default=None))
         place.standing = turn.standing
+        _next_band(place, turn)
         _remember(place, sum(counted), turn)
     place.steps.append(Step(session, done, asked, short, turn, easier))
 
 
 def _went_ahead(place: _Place, asked: Asked, done: LoggedEntry) -> bool:
-    """A heavier load or a higher rung than was asked for is a step that the athlete took: what goes back with it does."""
+    """Whether more was done: a heavier load, a stronger band or a higher rung is a step, with all that goes back at one."""
     ahead = False
     if done.load is not None and (asked.load is None or is_lighter(asked.load, done.load.base)):
         ahead = place.step_to("load", done.load.base)
+    if climbed(place.bands, asked.band, done.band) > 0:
+        ahead = place.step_to_band(done.band or "")
     rungs = [rung.name for rung in place.entry.movement.rungs]
-    if done.rung in rungs and asked.rung in rungs and rungs.index(done.rung or "") > rungs.index(asked.rung or ""):
+    if climbed(rungs, asked.rung, done.rung) > 0:
         ahead = place.step_to("rung", rungs.index(done.rung or "")) or ahead
     return ahead
+
+
+def _next_band(place: _Place, turn: Turn) -> None:
+    """A step of the load is the next band, where the movement is done with bands; a step back the one before."""
+    if turn.axis == "load" and place.band is not None:
+        at = place.bands.index(place.band) + (1 if turn.kind == "moved" else -1)
+        place.take_band(place.bands[min(max(at, 0), len(place.bands) - 1)])
 
 
 def _learn(place: _Place, asked: Asked, done: LoggedEntry) -> None:

@@ -74,14 +74,14 @@ class Reader:
 
     # Names
 
-    def movement(self, token: Token, kind: str = "movement") -> model.Movement | None:
-        """The movement of that name; told and None where there is none."""
+    def movement(self, token: Token, kind: str = "movement", more: Iterable[str] = ()) -> model.Movement | None:
+        """The movement of that name; told and None where there is none, with the nearest of all and of `more` names."""
         found = self.find("movement", str(token))
         if found is None and self.file.source.name in self.world.uses_library:
             found = self.world.library(str(token))
         if found is not None:
             return lower_movement(self.world, found)
-        self.unknown(kind, token)
+        self.unknown(kind, token, more=more)
         return None
 
     def find(self, kind: str, name: str) -> Declared | None:
@@ -93,7 +93,7 @@ class Reader:
             kind == "athlete" and name in self.world.elsewhere(self.file.source.name)
         )
 
-    def unknown(self, kind: str, token: Token, known: Iterable[str] | None = None) -> None:
+    def unknown(self, kind: str, token: Token, known: Iterable[str] | None = None, *, more: Iterable[str] = ()) -> None:
         """Tells of a name that nothing has, unless what would declare it could not be read."""
         if str(token) in self.world.lost or self.file.source.name in self.world.blind:
             return
@@ -109,7 +109,7 @@ class Reader:
             if name in self.world.told_library:
                 return  # one line at the top of the file mends them all
             self.world.told_library.add(name)
-        near = nearest(str(token), known)
+        near = nearest(str(token), (*known, *more))
         if near:
             help = f"Did you mean {or_list(near)}?"
         elif kind.startswith("movement") and self.file.source.name not in self.world.uses_library:

@@ -7,10 +7,10 @@ from typing import Any
 
 from lark import Token
 
-from ..grammar import nodes
+from ..grammar import nodes, problems
 from ..grammar.diagnostic import or_list
 from . import model
-from .checks import beginnings, names
+from .checks import beginnings, logs, names
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
 from .quantity import Quantity, read_quantity
 from .vocabulary import FILLINGS, IMPLEMENTS, PATTERNS, PRINTS
@@ -55,12 +55,7 @@ def _athlete_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any], 
         case "HAS":
             _has(reader, line, lists)
         case "AVOIDS":
-            known = reader.world.patterns.union(PATTERNS)
-            if str(values[0]) not in known and reader.movement(values[0], "movement or pattern") is None:
-                return
-            because = text(values[1]) if len(values) > 1 else ""
-            exclusion = model.Exclusion(str(values[0]), because, span=reader.span(values[0]))
-            lists.setdefault("avoids", []).append(exclusion)
+            lists.setdefault("avoids", []).extend(_avoids(reader, values))
         case "BEGINS":
             start = _start(reader, line)
             if start is not None:
@@ -74,6 +69,15 @@ def _athlete_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any], 
             reader.once(said, "jump", quantity(values[0]), line)
         case "PRINTS":
             said["prints"] = (*said.get("prints", ()), reader.one_of(values[0], PRINTS, "a way to print") or "")
+
+
+def _avoids(reader: Reader, values: Sequence[Token]) -> Iterator[model.Exclusion]:
+    """The movements and patterns of a line, each with the reason that stands at its end."""
+    because = text(values[-1]) if values[-1].type == "STRING" else ""
+    patterns = reader.world.patterns.union(PATTERNS)
+    for name in name_tokens(values):
+        if str(name) in patterns or reader.movement(name, "movement or pattern", patterns) is not None:
+            yield model.Exclusion(str(name), because, span=reader.span(name))
 
 
 def _follows(reader: Reader, tokens: Iterable[Token]) -> Iterator[str]:
@@ -189,6 +193,8 @@ def lower_group(world: World, declared: Declared) -> model.Group:
     reader = Reader(world, declared.file, declared.placed)
     node = declared.placed.node
     assert isinstance(node, nodes.Group)
+    if reader.knows("athlete", str(node.name)):
+        reader.tell(names.GROUP_AS_ATHLETE, node.name, found=node.name)
     for member in node.members:
         if not reader.knows("athlete", str(member)) and not reader.knows("group", str(member)):
             reader.unknown("athlete", member)
@@ -298,6 +304,7 @@ def _logged_entry(
     said: dict[str, Any] = {}
     tempo: dict[str, Any] = {}
     results: list[int | Quantity] = []
+    before: nodes.Clause | Token | None = None
     for item in node.items:
         if isinstance(item, nodes.Clause):
             _logged_clause(reader, item, said, tempo)
@@ -307,11 +314,21 @@ def _logged_entry(
             results.append(int(item))
         elif item.type == "CLOCK":
             results.append(_clock(item))
+        elif item.type == "NAME" and str(item) in ("l", "ml") and isinstance(before, Token) and before.type == "INT":
+            results.pop()
+            reader.tell(logs.LOGGED_VOLUME, item, found=f"{before} {item}")
         elif item.type == "NAME":
             if movement is not None and _rung(reader, movement, item):
                 reader.once(said, "rung", str(item), item, "the rung")
+        elif item.type == "STRING" and not text(item).strip("_ "):
+            reader.tell(problems.BLANK_LEFT, item)
+        elif item.type == "STRING" and movement is not None and not _takes_bands(movement):
+            reader.tell(beginnings.LOGGED_WITHOUT_BAND, item, movement=movement.name)
+        elif item.type == "STRING":
+            reader.once(said, "band", text(item), item, "the band")
         elif item.type in ("TIME", "LENGTH"):
             results.append(quantity(item))
+        before = item
     return model.LoggedEntry(
         str(node.movement), tempo=model.Tempo(**tempo), results=tuple(results), span=reader.span(node.movement), **said
     )

@@ -471,6 +471,7 @@ class LoggedEntry(Value):
     rpe: str | None = None
     rest: Quantity | None = None
     results: tuple[int | Quantity, ...] = ()
+    band: str | None = None
     span: Span = place()
 
 

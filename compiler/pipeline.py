@@ -32,11 +32,15 @@ from .project import LIBRARY, Loaded, load
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
 class Result:
-    """What came of a compilation: the project as far as it could be read, every finding, and the sources."""
+    """What came of a compilation: the project as far as it could be read, every finding, and the sources.
+
+    `read` are the findings of the stages before the checks.
+    """
 
     project: model.Project
     diagnostics: tuple[Diagnostic, ...]
     sources: tuple[Source, ...]
+    read: tuple[Diagnostic, ...] = ()
 
     @property
     def has_errors(self) -> bool:
@@ -116,10 +120,11 @@ def uncollected() -> Iterator[None]:
 def _stages(loaded: Loaded) -> Result:
     world, declared = declare(loaded)
     project = lower(loaded, world, declared)
-    found = list(check_project(project, [*loaded.found, *independent(world.found, loaded.found)]))
+    read = (*loaded.found, *independent(world.found, loaded.found))
+    found = list(check_project(project, read))
     order = {file.source: position for position, file in enumerate(loaded.files.values())}
     found.sort(key=lambda one: (order.get(one.span.source, -1), one.span.start, one.span.end))
-    return Result(project, tuple(found), tuple(file.source for file in loaded.files.values()))
+    return Result(project, tuple(found), tuple(file.source for file in loaded.files.values()), read)
 
 
 def independent(named: list[Diagnostic], read: tuple[Diagnostic, ...]) -> list[Diagnostic]:

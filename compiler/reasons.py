@@ -16,7 +16,7 @@ Kind = Literal[
     "rung-begun", "rung-first", "rung-lower", "rungs-left-out",
     "load-begun", "load-written", "load-share", "load-lightest", "load-capped", "load-rounded", "load-unknown",
     "ramp-left-out", "band-begun", "band-first", "reps-begun", "amount-begun",
-    "rung-logged", "load-logged", "dose-logged",
+    "rung-logged", "load-logged", "band-logged", "dose-logged",
 ]  # fmt: skip
 
 
@@ -43,7 +43,7 @@ class Reason(Value):
     | `ramp-left-out` | | the share of the lighter set | | |
     | `band-begun`, `band-first` | the band | | | |
     | `reps-begun`, `amount-begun` | the figure | | | |
-    | `rung-logged`, `load-logged`, `dose-logged` | | | | |
+    | `rung-logged`, `load-logged`, `band-logged`, `dose-logged` | | | | |
 
     `spans` are the lines of the source that caused it, the nearest first.
     """

@@ -64,6 +64,7 @@ def _chosen(choice: Choice, moved: Callable[[str, Entry], Entry], logged: Mappin
     led: tuple[tuple[Kind, tuple[Kind, ...], bool], ...] = (
         ("rung-logged", _RUNG, _rung(before) != _rung(after)),
         ("load-logged", _LOAD, _loads(before) != _loads(after)),
+        ("band-logged", _BAND, _bands(before) != _bands(after)),
         ("dose-logged", _COUNT, _counts(before) != _counts(after)),
     )
     for kind, kinds, differs in led:
@@ -77,11 +78,16 @@ _RUNG: tuple[Kind, ...] = ("rung-begun", "rung-first", "rung-lower")
 _LOAD: tuple[Kind, ...] = (
     "load-begun", "load-written", "load-share", "load-lightest", "load-capped", "load-rounded", "load-unknown",
 )  # fmt: skip
+_BAND: tuple[Kind, ...] = ("band-begun", "band-first")
 _COUNT: tuple[Kind, ...] = ("reps-begun", "amount-begun")
 
 
 def _rung(entry: Entry) -> str | None:
     return entry.fitted.rung if entry.fitted is not None else None
+
+
+def _bands(entry: Entry) -> list[str]:
+    return [making.band for _, making in entry.fitted.made] if entry.fitted is not None else []
 
 
 def _loads(entry: Entry) -> list[Fraction | None]:
@@ -112,4 +118,7 @@ def _now(program: Program, stands: Stands, hands: AtHand) -> Entry:
         return attrs.evolve(entry, dose=dose, fitted=fitted)
     loads = lifted(program, entry, dose, means, hands)
     assert not isinstance(loads, Reason)  # nobody has come to a load that cannot be made
-    return attrs.evolve(entry, dose=loads.dose, fitted=attrs.evolve(fitted, made=loads.made))
+    made = loads.made
+    if stands.band is not None:
+        made = tuple((None, band) for band in hands.bands(entry.movement) if band.band == stands.band)
+    return attrs.evolve(entry, dose=loads.dose, fitted=attrs.evolve(fitted, made=made))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Collection
 
+from .diagnostic import nearest
 from .phrases import WORDS, expectations, phrase
 
 TITLED = {"movement", "program", "block", "athlete", "session", "category"}  # what has a name and then its title
@@ -15,7 +16,30 @@ _EASIER = re.compile(r" *weeks? [^:]*: *(?:.*, *)?")
 _WEEKS_FROM = re.compile(r" *weeks? +\d+ *")
 _WEEKS_FROM_TO = re.compile(_WEEKS_FROM.pattern + r"(?:-|to\b)")
 _LIKE_EASIER = re.compile(r"(?:every|each|all)\b.*\bweeks?\b|deload|easy|easier|light", re.I)
+MOST_AT_START = 16  # words that are told as those that can begin a line
 EASIER = "Easier weeks are written one by one, as in `weeks 4, 8: sets by -1`"
+
+# Words that people write for those of the language.
+MEANT = {
+    "have": "has", "having": "has", "owns": "has", "own": "has", "got": "has", "equipment": "has", "birth": "born",
+    "birthday": "born", "birthyear": "born", "weighs": "body", "weight": "body", "bodyweight": "body", "maximum": "max",
+    "hates": "avoids", "without": "avoids",
+}  # fmt: skip
+_MONTH = r"(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.?"
+_DAY = rf"\d{{1,4}}(?:st|nd|rd|th)?(?:[./ -]+(?:{_MONTH}|\d{{1,4}}))*[.,]?|{_MONTH} +\d{{1,2}}(?:,? +\d{{4}})?"
+_LIKE_DAY = re.compile(rf"(?:__+|(?:(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*[.,]* +)?(?:{_DAY}))(?= +[a-z])", re.I)
+_LOG_ABOVE = re.compile(r"^log(?![\w-])", re.M)
+
+
+def meant(word: str, keywords: Collection[str]) -> list[str]:
+    """The words of the language that were most likely meant by another."""
+    return [MEANT[word]] if MEANT.get(word) in keywords else nearest(word, keywords)
+
+
+def like_day(text: str, start: int) -> str:
+    """What was most likely meant as the day of a logged session, at the beginning of a line below a log; "" for nothing."""
+    found = _LIKE_DAY.match(text, start)
+    return found[0] if found is not None and _LOG_ABOVE.search(text, 0, start) is not None else ""
 
 
 def plain_name(text: str) -> str:
@@ -30,7 +54,7 @@ def shortened(text: str) -> str:
 
 def expected_here(before: str, accepts: Collection[str], line: str = "") -> str:
     """What can stand after the beginning of a line, and what the line was most likely meant to be."""
-    told = expectations(accepts)
+    told = expectations(accepts) if before.strip() else expectations(accepts, MOST_AT_START)
     if {"NAME", "TOTAL"} <= set(accepts) and _EASIER.fullmatch(before):
         return phrase("EASED")
     from_to = _WEEKS_FROM.fullmatch(before) and _WEEKS_FROM_TO.match(line)

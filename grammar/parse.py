@@ -13,6 +13,7 @@ from itertools import pairwise
 from . import problems
 from .cleaning import comments, expanded, plain
 from .diagnostic import Diagnostic, nearest
+from .hints import like_day
 from .nodes import File, Placed
 from .recovery import Piece
 from .source import Source, Span
@@ -85,6 +86,8 @@ def _without_strays(source: Source, text: str, cuts: list[int], found: list[Diag
 def begins_declaration(text: str, start: int, strangers: int) -> bool:
     """Whether the line may begin a declaration, if only by a slip; slips are looked for near the first few lines."""
     if _HEAD.match(text, start):
+        return True
+    if strangers < 50 and like_day(text, start):
         return True
     word = re.match(r"\S{0,20}", text[start : start + 20])
     return strangers < 50 and word is not None and bool(nearest(word[0], [name.lower() for name in DECLARATIONS]))

@@ -169,6 +169,38 @@ BLANK_LEFT = Check(
     "  how\n    | Rise on the toes.\n",
 )
 
+_LOGGED = (
+    _HEAD
+    + _MOVE
+    + """
+program easy
+  session main
+    block one
+      must chair-stand 3 x 10
+        advance reps by 1 to 15
+
+athlete maren
+  starts 2026-06-15
+  has chair
+
+log maren on easy
+
+{} main, 20 min
+  chair-stand 10 10 10
+"""
+)
+
+DAY_UNREADABLE = Check(
+    code="logged-day-unreadable",
+    severity="error",
+    title="A logged session whose day is not written as a date",
+    message="`{found}` is not the day of a session.",
+    help="Write year, month and day, as in `{near}`.",
+    explain="A logged session begins with its day: year, month and day. What stands below it is looked at, but does not count.",
+    wrong=_LOGGED.format("17 june"),
+    right=_LOGGED.format("2026-06-17"),
+)
+
 LOOK_ALIKE = Check(
     code="look-alike-character",
     severity="error",
@@ -319,7 +351,7 @@ WINDOWS_LINE_ENDS = Check(
 
 CHECKS: tuple[Check, ...] = (
     NOT_A_DECLARATION, WORD_MISSPELT, LINE_NOT_UNDERSTOOD, LINE_UNFINISHED, COMMA_MISSING, QUOTE_MISSING,
-    NAME_NOT_LOWERCASE, UNIT_UNKNOWN, UNIT_MISSING, FIGURE_NEGATIVE, DECIMAL_COMMA, BLANK_LEFT, LOOK_ALIKE,
+    NAME_NOT_LOWERCASE, UNIT_UNKNOWN, UNIT_MISSING, FIGURE_NEGATIVE, DECIMAL_COMMA, BLANK_LEFT, DAY_UNREADABLE, LOOK_ALIKE,
     UNSEEN_CHARACTER, TAB, INDENT_UNEVEN, INDENT_MISSING, INDENT_UNEXPECTED, NESTED_TOO_DEEP, NUMBER_TOO_LONG, TOO_MANY,
     NOT_UTF8, FILE_TOO_LARGE, FILE_EMPTY, WINDOWS_LINE_ENDS,
 )  # fmt: skip

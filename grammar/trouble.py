@@ -12,7 +12,18 @@ from lark import Lark, Token, UnexpectedToken
 
 from . import problems
 from .diagnostic import nearest, or_list
-from .hints import TEXT, TITLED, expected_here, one_name, plain_name, shortened, text_unexpected, two_times
+from .hints import (
+    TEXT,
+    TITLED,
+    expected_here,
+    like_day,
+    meant,
+    one_name,
+    plain_name,
+    shortened,
+    text_unexpected,
+    two_times,
+)
 from .phrases import WORDS, expectations, phrase
 from .tables import Layout, load_parser
 
@@ -47,6 +58,7 @@ def own_parser() -> tuple[Lark, Layout]:
     return _own.parser, _own.layout
 
 
+NO_DAY = "0000-00-00"  # in place of a day that could not be read: no calendar has it
 Words = dict[int, tuple[str, str]]  # offset of a misspelt word -> its right kind and spelling
 
 
@@ -200,6 +212,12 @@ class Trouble:
         yield blanked(text, line_start, end), piece.mended, True
 
     def _header(self, token: Token, word: str, line_end: int) -> Iterator[Mend]:
+        if day := like_day(self.piece.source.text, self.piece.offset):
+            rest = self.text[len(day) : line_end].partition(",")[0].strip()
+            self.piece.report(problems.DAY_UNREADABLE, 0, len(day), found=day, near=f"2026-09-01 {rest}")
+            mended = {**self.piece.mended, 0: ("DATE", NO_DAY)}
+            yield blanked(self.text, len(word), max(len(word), len(day))), mended, False
+            return
         near = nearest(word, [name.lower() for name in DECLARATIONS])
         if near and near[0] != word:
             self.piece.report(problems.WORD_MISSPELT, 0, len(word), found=word, near=or_list(near[:1]))
@@ -253,7 +271,7 @@ class Trouble:
             piece.report(problems.COMMA_MISSING, start, len(word), where=f"before `{word}`", instead=f", {word}")
             if text[start - 1] == " ":
                 yield text[: start - 1] + "," + text[start:], piece.mended, False
-        elif near_words := nearest(word, keywords):
+        elif near_words := meant(word, keywords):
             piece.report(problems.WORD_MISSPELT, start, len(word), found=word, near=or_list(near_words))
             yield text, {**piece.mended, start: (near_words[0].upper(), near_words[0])}, False
         elif before.strip() or word not in WORDS or not self._follows_stranger(line_start, len(before)):

@@ -31,7 +31,7 @@ _LOAD: tuple[Kind, ...] = (
     "load-begun", "load-written", "load-share", "load-lightest", "load-capped", "load-rounded", "load-unknown",
     "load-logged",
 )  # fmt: skip
-_BAND: tuple[Kind, ...] = ("band-begun", "band-first")
+_BAND: tuple[Kind, ...] = ("band-begun", "band-first", "band-logged")
 
 
 @attrs.frozen

@@ -99,7 +99,7 @@ def _figure_of(reason: Reason, who: str) -> str:  # noqa: PLR0911 (one for each 
             return words.easier_form(_rung(reason, reason.figure), _rung(reason, reason.before))
         case "rungs-left-out":
             return words.forms_left_out([_rung(reason, name) for name in reason.names])
-        case "rung-logged" | "load-logged" | "dose-logged":
+        case "rung-logged" | "load-logged" | "band-logged" | "dose-logged":
             return words.BY_THE_LOG
     raise AssertionError(reason.kind)
 

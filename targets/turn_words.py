@@ -33,8 +33,7 @@ def done(day: str, what: str) -> str:
 def moved(axis: str, now: str, passed: list[str], back: list[str]) -> str:
     """`Every set reached its target, so it moves on: load 12 kg; repetitions as at the beginning.`"""
     why = f" ({'; '.join(passed)})" if passed else ""
-    what = now if now.endswith(axis) else f"{axis} {now}" if now else f"{axis} goes up"
-    told = f"{GOOD}{why}, so it moves on: {what}"
+    told = f"{GOOD}{why}, so it moves on: {_come_to(axis, now) if now else f'{axis} goes up'}"
     return f"{told}; {words.joined(back)} as at the beginning." if back else f"{told}."
 
 
@@ -52,7 +51,12 @@ def exhausted(why: list[str]) -> str:
 
 
 def eased(axis: str, now: str) -> str:
-    return f"That was once too often, so it goes back a step: {axis} {now}.".replace(" .", ".")
+    return f"That was once too often, so it goes back a step: {_come_to(axis, now)}."
+
+
+def _come_to(axis: str, now: str) -> str:
+    """`load 12 kg`, `13 repetitions`, `the red band`."""
+    return now if now.endswith(axis) else f"{axis} {now}".strip()
 
 
 def blocked(axis: str, reason: Reason, figure: str) -> str:
@@ -75,6 +79,8 @@ def fell_short(kind: Short, asked: str, done: str) -> str:
     match kind:
         case "load":
             return f"Asked for were {asked}, lifted {done}."
+        case "band":
+            return f"Asked for was {words.take_band(asked, two=False)}, done with {words.take_band(done, two=False)}."
         case "rung":
             return f"Asked for was {words.quoted(asked)}, done {words.quoted(done)}."
         case "sets":

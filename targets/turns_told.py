@@ -29,6 +29,8 @@ def done_told(step: Step) -> str:
     told = [" ".join(figures) if counts else words.joined(figures)]
     if done.load is not None:
         told.append(words.at_load(done.load))
+    if done.band is not None:
+        told.append(words.with_band(done.band))
     if done.rung is not None:
         told.append(telling.rung_text(step.asked.movement, done.rung))
     return ", ".join(filter(None, told))
@@ -44,7 +46,7 @@ def _what_follows(stands: Stands, step: Step) -> str:
     if step.short is not None:
         fell = shortfall_told(step.short, step.asked.movement)
         if step.turn is not None and step.turn.kind == "eased" and step.turn.axis is not None:
-            return f"{fell} {turns.eased(words.AXIS_NAMES[step.turn.axis], _now(stands, step.turn, step.turn.axis))}"
+            return f"{fell} {turns.eased(_axis(stands, step.turn.axis), _now(stands, step.turn, step.turn.axis))}"
         return f"{fell} {turns.HELD}"
     if step.turn is None or stands.course is None:
         return turns.STAYS
@@ -57,7 +59,7 @@ def _good(stands: Stands, course: Course, turn: Turn) -> str:
             passed = [blocked_told(one, stands, course) for one in turn.blocked]
             back = [words.AXIS_NAMES[course.tracks[other].name] for other in _restarts(course, turn.axis)]
             now = _now(stands, turn, turn.axis)
-            return turns.moved(words.AXIS_NAMES[turn.axis], now, passed, back)
+            return turns.moved(_axis(stands, turn.axis), now, passed, back)
         case "counting":
             return turns.counting(course.good - turn.standing.good)
         case "waiting":
@@ -70,9 +72,16 @@ def _restarts(course: Course, axis: str) -> tuple[int, ...]:
     return next(track.restarts for track in course.tracks if track.name == axis)
 
 
+def _axis(stands: Stands, axis: str) -> str:
+    """What an axis is called: the load of what is done with a band is the band."""
+    return words.THE_BAND if axis == "load" and stands.band is not None else words.AXIS_NAMES[axis]
+
+
 def _now(stands: Stands, turn: Turn, axis: str) -> str:
     """What an axis has come to, "" where nobody knows."""
     assert stands.course is not None
+    if axis == "load" and stands.band is not None:
+        return words.take_band(stands.band, two=False)
     place = next(place for place, track in enumerate(stands.course.tracks) if track.name == axis)
     figure = turn.standing.figures[place]
     return "" if figure is None else figure_told(axis, figure, stands.course, stands.entry)
@@ -88,7 +97,7 @@ def shortfall_told(short: Shortfall, movement: Movement) -> str:
     """What fell short, in a sentence."""
     asked, done = (
         telling.rung_text(movement, each)
-        if isinstance(each, str)
+        if short.kind == "rung" and isinstance(each, str)
         else words.amount(each)
         if isinstance(each, Quantity)
         else str(each)

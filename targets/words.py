@@ -701,6 +701,10 @@ def _both(name: str, two: bool) -> str:
     return f"two of “{name}”, one in each hand: each " if two else f"{name}, "
 
 
+def with_band(step: str) -> str:
+    return f"with {take_band(step, two=False)}"
+
+
 def take_band(step: str, *, two: bool) -> str:
     return f"two {step} bands" if two else f"the {step} band"
 
@@ -987,6 +991,7 @@ def ease(missed: int, axis: str, less: int | Quantity) -> str:
     return f"After {counted(missed, 'session', 'sessions')} in a row that fell short: {told}."
 
 
+THE_BAND: Final = "band"
 NEXT_BAND: Final = "take the next stronger band"
 # The steps of an axis by a count or a quantity (told), and where nothing is said (None).
 STEPS: Final[dict[str, tuple[str, str]]] = {
@@ -1100,6 +1105,36 @@ YOU_BEGIN_HERE: Final = "you begin here"
 
 def needing(things: str) -> str:
     return f"needs {things}"
+
+
+# What movements there are
+
+LOADED_BY: Final = "Loaded by"
+ITS_RUNGS: Final = "Rungs"
+LIST_PATTERN: Final = "pattern"
+LIST_NEEDS: Final = "needs"
+LIST_LOADED: Final = "loaded by"
+LIST_HELD: Final = "held"
+HELD_FOR_A_TIME: Final = "for a time, such as `2 x 20 s`"
+LIST_REP: Final = "repetition"
+LIST_COVERS: Final = "covers"
+LIST_RUNGS: Final = "rungs"
+LIST_CUES: Final = "cues"
+LIST_CAUTIONS: Final = "mind"
+LIST_HOW: Final = "how"
+MOVEMENTS_MORE: Final = "`setwright movements NAME` tells all of one."
+
+
+def can_be_done(able: int, there: int, who: str) -> str:
+    return f"{able} of {there} can be done by {who}, with what is there."
+
+
+def can_do(who: str) -> str:
+    return f"{who} can do it, with what is there."
+
+
+def rungs_not_there(names: list[str]) -> str:
+    return f"Not {joined(names, 'or')}: what {'it needs is' if len(names) == 1 else 'they need is'} not there."
 
 
 def in_brackets(text: str, additions: list[str]) -> str:
@@ -1380,6 +1415,12 @@ LOG_TABLE_HELP: Final = (
     "Write a figure for each set you did. The unit is beside it, so 20 is enough. What you did not do stays empty.",
     "For another week, copy the rows below. Send the file to your coach, or save it in the folder of the program.",
 )
+
+
+def log_text_bands(names: str) -> str:
+    return f"Band, one of these, between the quotes: {names}"
+
+
 LOG_TEXT_NAME: Final = (
     "1. Write your name (the short one your coach uses, in lower-case letters) in place of __ after the word `log`."
 )

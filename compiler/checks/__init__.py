@@ -28,11 +28,13 @@ from . import (
     easier,
     fitted_sessions,
     fitting,
+    fittings,
     follow,
     implements,
     load_steps,
     log_figures,
     log_files,
+    logged,
     logs,
     minutes,
     movements,
@@ -44,6 +46,7 @@ from . import (
     tempo,
     text,
     training,
+    undone,
 )
 
 if TYPE_CHECKING:
@@ -100,15 +103,17 @@ ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
     athletes.find_max_out_of_range, athletes.find_max_twice, athletes.find_day_twice_of_athlete,
     beginnings.find_band_unknown, implements.find_implement_unfit, implements.find_plates_odd,
     implements.find_plates_many, implements.find_plates_too_fine, implements.find_mass_out_of_range,
-    implements.find_volume_out_of_range, implements.find_container_empty, implements.find_container_over_limit,
+    implements.find_volume_out_of_range, implements.find_container_empty,
+    implements.find_container_weightless, implements.find_container_over_limit,
     implements.find_implement_twice, text.find_unfinished,
 )  # fmt: skip
 
 LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
     logs.find_before_start, logs.find_logged_twice, logs.find_out_of_order, logs.find_minutes_out_of_range,
     logs.find_logged_rpe_out_of_range, logs.find_short_unknown, logs.find_movement_logged_twice,
-    logs.find_before_revision, logs.find_figure_unfit, log_figures.find_load_not_makeable,
-    log_figures.find_figure_unlikely, text.find_unfinished,
+    logs.find_before_revision, logs.find_figure_unfit, logs.find_logged_band_unknown,
+    log_figures.find_load_not_makeable, log_figures.find_figure_unlikely,
+    logged.find_over_cap, logged.find_load_unfit, logged.find_load_missing, logged.find_after_end, text.find_unfinished,
 )  # fmt: skip
 
 PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
@@ -118,7 +123,7 @@ PROJECT_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
 # On athletes and the programs that they train by: of each athlete they find the same in a project of that athlete alone.
 TRAINING_CHECKS: tuple[Callable[[Project], Iterator[Diagnostic]], ...] = (
     beginnings.find_begins_past_bound, training.find_begins_unused, training.find_begins_unfit, training.find_max_unused,
-    training.find_max_missing, training.find_follows_twice, training.find_days_few,
+    training.find_max_missing, training.find_follows_twice, training.find_days_few, training.find_days_clash,
     advice.find_balance_days_few, at_hand.find_implement_unused, at_hand.find_nothing_at_hand,
 )  # fmt: skip
 
@@ -175,24 +180,25 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
     )),
     ("What there is to lift", (
         implements.IMPLEMENT_UNFIT, implements.PLATES_ODD, implements.PLATES_MANY, implements.PLATES_TOO_FINE,
-        implements.MASS_OUT_OF_RANGE, implements.VOLUME_OUT_OF_RANGE, implements.CONTAINER_EMPTY,
+        implements.MASS_OUT_OF_RANGE, implements.VOLUME_OUT_OF_RANGE, implements.CONTAINER_EMPTY, implements.CONTAINER_WEIGHTLESS,
         implements.CONTAINER_OVER_LIMIT, implements.IMPLEMENT_TWICE, at_hand.IMPLEMENT_UNUSED,
         at_hand.NOTHING_AT_HAND,
     )),
     ("Athletes and the programs that they train by", (
         training.FOLLOWS_TWICE, training.BEGINS_UNUSED, training.BEGINS_UNFIT, training.MAX_UNUSED,
-        training.MAX_MISSING, training.DAYS_FEW,
+        training.MAX_MISSING, training.DAYS_FEW, training.DAYS_CLASH,
     )),
     ("A program fitted to an athlete", (
         fitting.MUST_IMPOSSIBLE, fitting.CATEGORY_UNFILLED, fitting.LEFT_OUT, fitting.ELSE_STAYS,
-        fitting.BEGINS_UNMAKEABLE, fitting.BEGINS_RUNG_MISSING, fitted_sessions.FITTED_OVER_LIMIT,
+        fitting.BEGINS_UNMAKEABLE, fitting.BEGINS_RUNG_MISSING, undone.BEGINS_UNDONE, fitted_sessions.FITTED_OVER_LIMIT,
         fitted_sessions.FITTED_SHORT_IMPOSSIBLE, fitted_sessions.FITTED_WEEK_UNREACHED, outgrown.OUTGROWN,
         outgrown.SHORT_OUTGROWN,
     )),
     ("Logs", (
         logs.BEFORE_START, logs.LOGGED_TWICE, logs.OUT_OF_ORDER, logs.MINUTES_OUT_OF_RANGE, logs.SHORT_UNKNOWN,
-        logs.MOVEMENT_LOGGED_TWICE, logs.BEFORE_REVISION, logs.FIGURE_UNFIT,
-        log_figures.LOAD_NOT_MAKEABLE, log_figures.FIGURE_UNLIKELY,
+        logs.MOVEMENT_LOGGED_TWICE, logs.BEFORE_REVISION, logs.FIGURE_UNFIT, beginnings.LOGGED_WITHOUT_BAND,
+        logs.LOGGED_BAND_UNKNOWN, logs.LOGGED_VOLUME, log_figures.LOAD_NOT_MAKEABLE, log_figures.FIGURE_UNLIKELY,
+        logged.FAR_AHEAD, logged.SETS_MANY, logged.OVER_CAP, logged.LOAD_UNFIT, logged.LOAD_MISSING, logged.AFTER_END,
     )),
     ("Logs as tables", log_files.CHECKS),
     ("Revisions and groups", (
@@ -218,7 +224,7 @@ def check_project(project: Project, earlier: Iterable[Diagnostic] = ()) -> tuple
     """
     told = tuple(earlier)
     found = [*told, *_found_in_programs(project), *_found_in_people(project), *_found_together(project)]
-    found += fitting.unfit(project, found)
+    found += fittings.unfit(project, found)
     return follow.without_follow_on(allows.settle(project, found, KNOWN), told)
 
 
@@ -230,7 +236,7 @@ def check_person(project: Project, earlier: Iterable[Diagnostic], fitted: list[F
     told = tuple(earlier)
     alone = attrs.evolve(project, movements=(), programs=())
     found = [*told, *_found_in_people(project)]
-    found += fitting.unfit(project, found, fitted)
+    found += fittings.unfit(project, found, fitted)
     settled = allows.settle(alone, found, KNOWN)
     return follow.without_follow_on(allows.without_allowed(project, settled) if settled else settled, told)
 

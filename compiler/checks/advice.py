@@ -27,6 +27,7 @@ from ..week import (
     weekly_seconds,
     weekly_sets,
 )
+from .athletes import BORN_FIRST
 from .examples import in_weeks, with_basics
 from .minutes import timed
 from .places import header, part
@@ -188,7 +189,9 @@ def find_balance_days_few(project: Project) -> Iterator[Diagnostic]:
 def _age(athlete: Athlete, program: Program) -> int | None:
     """The age that an athlete reaches in the year of the start, or of the program."""
     day = athlete.starts or program.dated
-    return None if athlete.born is None or day is None else day.year - athlete.born
+    if athlete.born is None or day is None or not BORN_FIRST <= athlete.born <= day.year:
+        return None  # what is told as no year of birth leads to no age
+    return day.year - athlete.born
 
 
 def _people(older: list[Athlete], program: Program) -> str:

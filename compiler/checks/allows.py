@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from ...grammar.diagnostic import Check, Diagnostic, nearest, or_list
 from ...grammar.source import Span
-from ..model import Allow, Movement, Program, Project
+from ..model import Allow, Athlete, Log, Movement, Program, Project
 from ..remembering import remembered
 from .examples import in_block, whole
 from .places import declaration, is_inside, on_line, region
@@ -65,7 +65,8 @@ ALLOW_UNUSED = Check(
     message="Nothing here gives `{code}`, so this line silences nothing.",
     help="Take the line out, or move it to the thing that gives `{code}`.",
     explain="An `allow` silences findings in the thing to which it belongs: the movement, the entry, the block, the session, the "
-    "athlete or the program. One that silences nothing would hide a later finding unseen.",
+    "athlete or the program. That of an athlete silences in what is logged of them, too. One that silences nothing would hide "
+    "a later finding unseen.",
     wrong=whole(
         _LIFT.replace(
             "  caution",
@@ -81,7 +82,7 @@ def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]
     checks = {check.code: check for check in known}
     left = list(dict.fromkeys(found))
     told: list[Diagnostic] = []
-    for allow, scope in sorted(_allows(project), key=lambda pair: -pair[1].start):
+    for allow, scopes in sorted(_allows(project), key=lambda pair: -pair[1][0].start):
         check = checks.get(allow.code)
         where = on_line(allow.span, rf"\b{re.escape(allow.code)}\b")
         if check is None:
@@ -94,7 +95,7 @@ def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]
         elif check.severity == "error":
             told.append(ALLOW_ERROR.at(where, code=allow.code))
         else:
-            silenced = [one for one in left if one.code == allow.code and is_inside(one.span, scope)]
+            silenced = [one for one in left if one.code == allow.code and _covers(scopes, one)]
             if not silenced:
                 told.append(ALLOW_UNUSED.at(where, code=allow.code))
             left = [one for one in left if one not in silenced]
@@ -103,16 +104,19 @@ def settle(project: Project, found: Iterable[Diagnostic], known: Iterable[Check]
 
 def without_allowed(project: Project, found: Iterable[Diagnostic]) -> tuple[Diagnostic, ...]:
     """The findings without those that the source allows."""
-    allowed = [*_allowed_in(project.movements, project.programs), *_allows(Project(athletes=project.athletes))]
+    allowed = [
+        *_allowed_in(project.movements, project.programs),
+        *_allows(Project(athletes=project.athletes, logs=project.logs)),
+    ]
     return tuple(
-        one
-        for one in found
-        if not any(allow.code == one.code and is_inside(one.span, scope) for allow, scope in allowed)
+        one for one in found if not any(allow.code == one.code and _covers(scopes, one) for allow, scopes in allowed)
     )
 
 
 @remembered(4)  # of a crew each athlete is judged alone, and the programs are always the same
-def _allowed_in(movements: tuple[Movement, ...], programs: tuple[Program, ...]) -> tuple[tuple[Allow, Span], ...]:
+def _allowed_in(
+    movements: tuple[Movement, ...], programs: tuple[Program, ...]
+) -> tuple[tuple[Allow, tuple[Span, ...]], ...]:
     return tuple(_allows(Project(movements=movements, programs=programs)))
 
 
@@ -123,24 +127,35 @@ def _told_elsewhere() -> frozenset[str]:
     return frozenset(check.code for check in CHECKS)
 
 
-def _allows(project: Project) -> Iterator[tuple[Allow, Span]]:
-    """Every `allow` once, with the stretch of source in which it silences."""
+def _covers(scopes: Iterable[Span], found: Diagnostic) -> bool:
+    return any(is_inside(found.span, scope) for scope in scopes)
+
+
+def _allows(project: Project) -> Iterator[tuple[Allow, tuple[Span, ...]]]:
+    """Every `allow` once, with the stretches of source in which it silences."""
     declared = [(one.allows, one.span) for one in project.movements]
     declared += [(one.allows, one.span) for one in project.programs]
-    declared += [(one.allows, one.span) for one in project.athletes]
-    owners = [(allows, declaration(span)) for allows, span in declared]
+    owners: list[tuple[tuple[Allow, ...], tuple[Span, ...]]]
+    owners = [(allows, (declaration(span),)) for allows, span in declared]
+    owners += [(one.allows, _of_athlete(one, project.logs)) for one in project.athletes if one.allows]
     for program in project.programs:
         for session in program.sessions:
-            owners.append((session.allows, _line_and_below(session.span)))
+            owners.append((session.allows, (_line_and_below(session.span),)))
             for block in session.blocks:
-                owners.append((block.allows, _line_and_below(block.span)))
-                owners += [(entry.allows, _line_and_below(entry.span)) for entry in block.entries]
+                owners.append((block.allows, (_line_and_below(block.span),)))
+                owners += [(entry.allows, (_line_and_below(entry.span),)) for entry in block.entries]
     seen: set[Span] = set()
-    for allows, scope in owners:
+    for allows, scopes in owners:
         for allow in allows:
             if allow.span not in seen:
                 seen.add(allow.span)
-                yield allow, scope
+                yield allow, scopes
+
+
+def _of_athlete(athlete: Athlete, logs: Iterable[Log]) -> tuple[Span, ...]:
+    """The athlete's own lines, and what is logged of them."""
+    sessions = (one for log in logs if log.athlete == athlete.name for one in log.sessions)
+    return (declaration(athlete.span), *(declaration(one.span) for one in sessions))
 
 
 def _line_and_below(span: Span) -> Span:

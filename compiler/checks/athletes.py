@@ -12,6 +12,7 @@ from .examples import in_athlete
 from .places import part
 from .shape import DAY_TWICE
 
+BORN_FIRST = 1900
 BORN_OUT_OF_RANGE = Check(
     code="born-out-of-range",
     severity="error",
@@ -29,7 +30,7 @@ def find_born_out_of_range(athlete: Athlete) -> Iterator[Diagnostic]:
     if athlete.born is None:
         return
     where = part(athlete.span, r"\bborn +\d+")
-    if not 1900 <= athlete.born <= 2100:
+    if not BORN_FIRST <= athlete.born <= 2100:
         reason = ": a year is between 1900 and 2100"
         yield BORN_OUT_OF_RANGE.at(where, athlete=athlete.title, year=athlete.born, reason=reason)
     elif athlete.starts is not None and athlete.born > athlete.starts.year:

@@ -15,7 +15,7 @@ from ..quantity import Quantity, dimension_of, figure_of
 from ..remembering import remembered
 from ..training import in_training
 from .bounds import TO
-from .examples import in_athlete, with_basics
+from .examples import in_athlete, in_log, with_basics
 from .places import on_line
 from .walk import Place, axes
 
@@ -40,6 +40,17 @@ BEGINS_WITHOUT_BAND = Check(
     explain="A band is named as what a movement begins with where the movement says that it can be loaded by a band.",
     wrong=in_athlete('has band "red"\nbegins goblet-squat with "red"'),
     right=in_athlete('has band "red"\nbegins band-row with "red"'),
+)
+
+LOGGED_WITHOUT_BAND = Check(
+    code="logged-without-band",
+    severity="error",
+    title="A band logged for a movement that is not done with bands",
+    message="`{movement}` is not loaded by a band, so none can have been used.",
+    help="Take the text in quotes out. The athlete's own words stand below the session, in lines that begin with `|`.",
+    explain="In a log a text in quotes is the band that was used. Only a movement that says `loaded by band` has one.",
+    wrong=in_log('2026-06-17 main, 20 min\n  chair-stand "red" 10 10 10'),
+    right=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10 10"),
 )
 
 BAND_UNKNOWN = Check(

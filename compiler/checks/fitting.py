@@ -10,15 +10,13 @@ from typing import TYPE_CHECKING
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
 from ...grammar.source import Span
 from ..guidelines import LEAST_STEP
-from ..model import Category, Project, Session
+from ..model import Category, Session
 from ..quantity import Quantity, decimal_text
-from ..training import in_training
 from ..week import strength_sessions
-from . import outgrown
 from .coverage import members
 from .examples import with_basics
 from .fitted_sessions import ELSE, MAREN, PROGRAM, find_over_limit, find_week_unreached
-from .places import declaration, header, is_inside
+from .places import header
 
 if TYPE_CHECKING:
     from ..fitting import Choice, Fitting
@@ -284,31 +282,3 @@ def fitting_findings(fitting: Fitting) -> Iterator[Diagnostic]:
     """All findings on a program fitted to an athlete, as they begin it."""
     for find in FITTING_CHECKS:
         yield from find(fitting)
-
-
-def unfit(project: Project, found: Iterable[Diagnostic], fitted: list[Fitting] | None = None) -> Iterator[Diagnostic]:
-    """The findings of every fitting in a project: of sound programs, and athletes of whom nothing is wrong.
-
-    `fitted` takes the fittings, for whoever needs them afterwards.
-    """
-    if not project.athletes:
-        return
-    from ..fitting import fit  # no program alone needs these
-    from ..logbook import logbook_of
-    from ..today import today
-
-    wrong = [one.span for one in found if one.severity == "error"]
-    places = {athlete.name: declaration(athlete.span) for athlete in project.athletes} if wrong else {}
-    broken = {name for name, place in places.items() for span in wrong if is_inside(span, place)}
-    if any(not any(is_inside(span, place) for place in places.values()) for span in wrong):
-        return
-    for program, athletes in in_training(project):
-        for athlete in athletes:
-            if athlete.name not in broken:
-                fitting = fit(program, athlete)
-                if fitted is not None:
-                    fitted.append(fitting)
-                found_here = list(fitting_findings(fitting))
-                yield from found_here
-                if project.logs and not any(one.severity == "error" for one in found_here):
-                    yield from outgrown.find_outgrown(today(logbook_of(fitting, project.programs, project.logs)))

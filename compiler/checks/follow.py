@@ -15,7 +15,7 @@ OF_THE_WHOLE = frozenset(
         "program-without-sessions session-without-blocks category-empty optional-carries-category category-counts-nothing "
         "category-unreached-in-week session-over-limit short-impossible short-cuts-nothing allow-unused "
         "strength-days-few strength-minutes-few balance-days-few pull-below-push "
-        "begins-unused begins-unfit max-unused max-missing days-few"
+        "begins-unused begins-unfit max-unused max-missing days-few days-clash"
     ).split()
 )
 

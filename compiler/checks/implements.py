@@ -25,7 +25,7 @@ IMPLEMENT_UNFIT = Check(
     explain="A dumbbell, kettlebell or barbell is told by its weight, a handle or bar by its weight and its plates, a container "
     "by the litres it holds, and bands by their names: how hard one pulls changes with its length, so that no weight is true.",
     wrong=in_athlete("has dumbbell 5 l, fill water"),
-    right=in_athlete("has container 5 l, fill water"),
+    right=in_athlete("has container 5 l weighing 0.3 kg, fill water"),
 )
 
 
@@ -158,8 +158,8 @@ VOLUME_OUT_OF_RANGE = Check(
     message="A container of {volume} cannot be meant: it holds more than 0 l and at most {most} l.",
     help="Write what it holds when full, such as `has container 5 l`.",
     explain="The load of a container is worked out from its volume and what it is filled with.",
-    wrong=in_athlete('has container 5000 l "water jug", fill water'),
-    right=in_athlete('has container 5000 ml "water jug", fill water'),
+    wrong=in_athlete('has container 5000 l "water jug" weighing 0.3 kg, fill water'),
+    right=in_athlete('has container 5000 ml "water jug" weighing 0.3 kg, fill water'),
 )
 
 
@@ -186,6 +186,25 @@ def find_container_empty(athlete: Athlete) -> Iterator[Diagnostic]:
     for implement in athlete.implements:
         if implement.volume is not None and not implement.fill:
             yield CONTAINER_EMPTY.at(header(implement.span), volume=implement.volume)
+
+
+CONTAINER_WEIGHTLESS = Check(
+    code="container-without-weighing",
+    severity="advice",
+    title="A container of which nobody says what it weighs empty",
+    message="Nothing says what the container of {volume} weighs empty, so it counts as weighing nothing.",
+    help="Weigh it empty, and add it: `weighing 0.5 kg`.",
+    explain="The load of a container is what it weighs empty and what is filled in. Without the first all loads are told too "
+    "light.",
+    wrong=in_athlete('has container 5 l "water jug", fill water'),
+    right=in_athlete('has container 5 l "water jug" weighing 0.3 kg, fill water'),
+)
+
+
+def find_container_weightless(athlete: Athlete) -> Iterator[Diagnostic]:
+    for implement in athlete.implements:
+        if implement.kind == "container" and implement.volume is not None and implement.fill and not implement.weighing:
+            yield CONTAINER_WEIGHTLESS.at(header(implement.span), volume=implement.volume)
 
 
 CONTAINER_OVER_LIMIT = Check(

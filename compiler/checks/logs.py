@@ -4,18 +4,43 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from datetime import date
 
 from ...grammar.diagnostic import Check, Diagnostic, Label, or_list
+from ...grammar.source import Span
 from ..model import Amrap, Distance, Dose, Log, LoggedSession, Program, Project, Reps, Session, Timed
 from ..quantity import Quantity
 from .dose import RPE_OUT_OF_RANGE
-from .examples import in_log
-from .places import cell, header
+from .examples import in_log, with_basics
+from .places import cell, header, line
 
 MOST_MINUTES = 300
 _DATE = r"\d{4}-\d\d-\d\d"
+
+
+def _banded(band: str) -> Callable[[], str]:
+    """A log of a movement that was done with a band."""
+    return with_basics(
+        f"""
+program store-room
+  session main
+    block pull
+      must band-row 3 x 12
+        advance reps by 1 to 15
+
+athlete maren
+  starts 2026-06-15
+  has band "red", "blue"
+  has door
+
+log maren on store-room
+
+2026-06-17 main, 20 min
+  band-row "{band}" 12 12 12
+"""
+    )
+
 
 BEFORE_START = Check(
     code="log-before-start",
@@ -243,6 +268,49 @@ def find_figure_unfit(log: Log, project: Project) -> Iterator[Diagnostic]:
                         example=_FIGURES[measure],
                     )
                     break
+
+
+LOGGED_VOLUME = Check(
+    code="logged-volume",
+    severity="error",
+    title="A volume in a log in place of a load",
+    message="`{found}` is a volume, and a log tells the load.",
+    help="Write what was lifted in kg or lb: beside the line to which it is filled the sheet says how heavy it then is.",
+    explain="What a container weighs depends on what is in it, so a line of a log tells a weight, whatever it was made of.",
+    wrong=in_log("2026-06-17 main, 20 min\n  chair-stand 2 l 10 10 10"),
+    right=in_log("2026-06-17 main, 20 min\n  chair-stand 10 10 10"),
+)
+
+LOGGED_BAND_UNKNOWN = Check(
+    code="logged-band-unknown",
+    severity="warning",
+    title="A band in a log that the athlete does not have",
+    message="`{athlete}` has no band `{band}`.",
+    help="{near}",
+    explain="A log names the band that was used as it stands after `has band` of the athlete. By their order there, the weakest "
+    "first, is known whether it was the one that was asked for. Any other is taken to be that one.",
+    wrong=_banded("green"),
+    right=_banded("blue"),
+)
+
+
+def find_logged_band_unknown(log: Log, project: Project) -> Iterator[Diagnostic]:
+    athlete = next((one for one in project.athletes if one.name == log.athlete), None)
+    if athlete is None or (not athlete.implements and not athlete.things):
+        return
+    known = [step for implement in athlete.implements for step in implement.steps]
+    for logged in log.sessions:
+        for entry in logged.entries:
+            if entry.band is not None and entry.band not in known:
+                near = f"Write {or_list(known)}." if known else f'Add a line such as `has band "{entry.band}"`.'
+                where = _quoted(entry.span, entry.band)
+                yield LOGGED_BAND_UNKNOWN.at(where, athlete=log.athlete, band=entry.band, near=near)
+
+
+def _quoted(span: Span, said: str) -> Span:
+    """A text in quotes that stands after the beginning of a span."""
+    at = span.source.text.find(f'"{said}"', span.start, line(span).end)
+    return header(span) if at < 0 else Span(span.source, at, at + len(said) + 2)
 
 
 _MEASURES: dict[type, str] = {Reps: "repetitions", Amrap: "repetitions", Timed: "time", Distance: "distance"}

@@ -80,6 +80,13 @@ NAME_TWICE = _check(
     "A name must lead to one thing. Programs are told apart by name and revision together.",
     _CHAIR + "\n" + _CHAIR, _CHAIR + "\n" + _CHAIR.replace("chair-stand", "high-chair-stand"),
 )  # fmt: skip
+GROUP_AS_ATHLETE = _check(
+    "group-named-as-athlete", "A group with the name of an athlete",
+    "The group `{found}` has the name of an athlete, so `--for {found}` could mean either.",
+    "Give the group another name, such as `all-of-{found}`, or the name of its place.",
+    "`setwright build --for` and others take an athlete or a group by its name, so no two of these may have the same.",
+    _PROGRAM + _ATHLETE + "\ngroup maren: maren\n", _PROGRAM + _ATHLETE + "\ngroup crew: maren\n",
+)  # fmt: skip
 WORD_UNKNOWN = _check(
     "word-unknown", "A word that is not one of the few that can stand here",
     "`{found}` is not {what}.",
@@ -134,6 +141,6 @@ IMPLEMENT_BARE = _check(
 )  # fmt: skip
 
 CHECKS: tuple[Check, ...] = (
-    USE_NOT_FOUND, USE_OUTSIDE, USE_CYCLE, NAME_UNKNOWN, NAME_TWICE, WORD_UNKNOWN, NEED_UNKNOWN, DATE_IMPOSSIBLE,
-    SAID_TWICE, SETS_LOOSE, LOG_HEADER_MISSING, IMPLEMENT_BARE,
+    USE_NOT_FOUND, USE_OUTSIDE, USE_CYCLE, NAME_UNKNOWN, NAME_TWICE, GROUP_AS_ATHLETE, WORD_UNKNOWN, NEED_UNKNOWN,
+    DATE_IMPOSSIBLE, SAID_TWICE, SETS_LOOSE, LOG_HEADER_MISSING, IMPLEMENT_BARE,
 )  # fmt: skip

@@ -14,6 +14,7 @@ from ..implements import serves
 from ..model import Amrap, Athlete, Distance, Dose, Entry, Movement, Program, Project, Reps, Session, Start, Timed
 from ..remembering import remembered
 from ..training import together
+from ..week import strength_sessions
 from .examples import with_basics
 from .places import header, on_line, part
 from .walk import places
@@ -33,6 +34,7 @@ athlete bram "Bram"
   has barbell 20 kg with plates 4 x 10 kg
   has floor
 """
+_ON_DAYS = r"(?<=[ \n])on +[a-z]+(?: *, *[a-z]+)*"
 _MAX = "  max deadlift 80 kg\n"
 
 
@@ -213,7 +215,8 @@ def find_max_missing(project: Project) -> Iterator[Diagnostic]:
 def _can_do(athlete: Athlete, movement: Movement) -> bool:
     """Whether an athlete does not avoid a movement, and has something to load it with."""
     avoided = {exclusion.movement for exclusion in athlete.avoids}
-    can_load = not movement.loaded_by or any(serves(one, movement) for one in athlete.implements)
+    unsaid = not athlete.implements and not athlete.things
+    can_load = unsaid or not movement.loaded_by or any(serves(one, movement) for one in athlete.implements)
     return can_load and avoided.isdisjoint((movement.name, *movement.patterns))
 
 
@@ -261,13 +264,42 @@ def find_days_few(project: Project) -> Iterator[Diagnostic]:
         days = len(athlete.days)
         if session is not None and session.per_week is not None and 0 < days < session.per_week:
             yield DAYS_FEW.at(
-                part(athlete.span, r"(?<=[ \n])on +[a-z]+(?: *, *[a-z]+)*"),
+                part(athlete.span, _ON_DAYS),
                 athlete=athlete.title,
                 days="one day" if days == 1 else f"{days} days",
                 session=session.name,
                 times=session.per_week,
                 labels=[Label(header(session.span), "the session")],
             )
+
+
+DAYS_CLASH = Check(
+    code="days-clash",
+    severity="warning",
+    title="A session on days on which an athlete does not train",
+    message="Session `{session}` is held on {held}, but {athlete} trains on {days}.",
+    help="Add {missing} to the days of {athlete}, or let the session say only how often it is held.",
+    explain="A session of strength work with days of its own stands on these on every sheet, whatever days an "
+    "athlete trains on. Without days of its own, as in `3 a week`, it takes those of the athlete.",
+    wrong=with_basics(_PROGRAM.replace("2 a week", "on tue, thu") + _MAX + "  starts 2026-06-15 on mon, thu\n"),
+    right=with_basics(_PROGRAM.replace("2 a week", "on tue, thu") + _MAX + "  starts 2026-06-16 on tue, thu, sat\n"),
+)
+
+
+def find_days_clash(project: Project) -> Iterator[Diagnostic]:
+    for athlete, asked in _judged(project):
+        for session in (one for program in asked.programs if athlete.days for one in strength_sessions(program)):
+            missing = [f"`{day}`" for day in session.days if day not in athlete.days]
+            if missing:
+                yield DAYS_CLASH.at(
+                    part(athlete.span, _ON_DAYS),
+                    session=session.name,
+                    held=", ".join(session.days),
+                    athlete=athlete.title,
+                    days=", ".join(athlete.days),
+                    missing=", ".join(missing),
+                    labels=[Label(header(session.span), "the session")],
+                )
 
 
 def _most_often(programs: tuple[Program, ...]) -> Session | None:

@@ -92,7 +92,14 @@ def _told(session: LoggedSession) -> _Content:
 def _done(entry: LoggedEntry) -> _Content:
     tempo = entry.tempo
     how = (entry.load, tempo.lower, tempo.pause, tempo.cues, tempo.up, entry.rest)
-    return (entry.movement, entry.rung, entry.rpe, tuple(map(_figure, how)), tuple(map(_figure, entry.results)))
+    return (
+        entry.movement,
+        entry.rung,
+        entry.band,
+        entry.rpe,
+        tuple(map(_figure, how)),
+        tuple(map(_figure, entry.results)),
+    )
 
 
 def _figure(told: object) -> object:

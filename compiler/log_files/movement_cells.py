@@ -88,11 +88,13 @@ class MovementCells:
             problems.append(
                 (MOVEMENT, NAME_UNKNOWN, _unknown("movement in this program", named, help, "its row is left out"))
             )
+        band = _band(said, movement)
         done = self._done(said, movement, problems)
         units = tuple(self._units(unit))
         known = tuple(self._known.setdefault(one, {}) for one in units)
         of_set = self._known.setdefault(unit, {}).__getitem__
-        entry = partial(model.LoggedEntry, name, *done)
+        with_band: Callable[..., model.LoggedEntry] = partial(model.LoggedEntry, band=band)
+        entry = partial(with_band, name, *done)
         return State(name or None, entry, not said, units, of_set, known, tuple(problems))
 
     def _units(self, of_sets: str) -> Iterator[str]:
@@ -159,6 +161,14 @@ class MovementCells:
                 figures.append(figure)
                 known[text] = figure
         return tuple(figures), tuple(problems)
+
+
+def _band(said: dict[str, str], movement: model.Movement | None) -> str | None:
+    """The band that stands in the cell of the load, which is then taken out; None where that tells a weight, or nothing."""
+    banded = movement is not None and "band" in movement.loaded_by
+    if LOAD not in said or not banded or cells.quantity(said[LOAD], "mass", "kg") is not None:
+        return None
+    return said.pop(LOAD).strip('"')
 
 
 def unit_of(dose: model.Dose) -> str:

@@ -98,6 +98,15 @@ examples:
 For each athlete a page for the coach and one to hand to the athlete, and a page of all: who needs the coach
 first, and why. Pictures need the extra `review` of the package; without it the figures stand in tables alone."""
 
+MOVEMENTS = """\
+examples:
+  setwright movements                                  all movements that ship with Setwright, by their patterns
+  setwright movements pull                             those of one pattern
+  setwright movements goblet-squat                     all of one movement: rungs, cues, how it is done
+  setwright movements squat programs/hall --for maren  those that an athlete can do, with what is there
+
+With a file or folder its own movements are among them."""
+
 COMPLETION = """\
 examples:
   setwright completion bash > ~/.local/share/bash-completion/completions/setwright
@@ -250,9 +259,18 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
                       help="an athlete or a group; `all` is everybody; may be given again (all who have a log)")  # fmt: skip
     back.add_argument("--to", metavar="FOLDER", default="review", help="where to write (review)")
 
+    _of_movements(command("movements", "list the movements that there are, or all of one", MOVEMENTS, [findings]))
+
     completion = command("completion", "print what completes commands in your shell", COMPLETION)
     completion.add_argument("shell", choices=("bash", "zsh"), metavar="SHELL", help="bash or zsh")
     return parser, dict(places.choices)
+
+
+def _of_movements(library: Parser) -> None:
+    """Options of `movements`, whose words can be left out."""
+    library.add_argument("words", metavar="SOURCE", nargs="*",
+                         help="a pattern or a movement, then a .coach file or a folder; either can be left out")  # fmt: skip
+    library.add_argument("--for", metavar="NAME", dest="person", help="only what this athlete can do (SOURCE: .)")
 
 
 def _findings() -> Parser:

@@ -14,14 +14,14 @@ from ...compiler.model import Athlete, Program, Project
 from ...compiler.today import today
 from ...compiler.training import in_training
 from ..explanation import Explanation, concerned, explain, movement_names
-from .sources import chosen_programs, compile_source
+from .sources import chosen_programs, compile_source, concerning
 from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width
 
 
 def run(options: argparse.Namespace) -> int:
     """Explain a movement in each program that the athlete trains by; exit code 1 where the sources have errors."""
     result = compile_source(options.source, options.project)
-    wrong = [found for found in result.diagnostics if found.severity == "error"]
+    wrong = [found for found in concerning(result, options.athlete) if found.severity == "error"]
     tell_findings(wrong, options, sys.stderr)
     athlete = athlete_of(result.project, options.athlete)
     meant = chosen_programs(result, options.source, options) if options.program or options.revision else ()

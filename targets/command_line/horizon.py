@@ -17,7 +17,7 @@ from ...grammar.diagnostic import Diagnostic
 from .. import words
 from ..horizon_lines import ahead_lines
 from ..horizon_table import told_load
-from .sources import chosen_programs, compile_source
+from .sources import chosen_programs, compile_source, concerning
 from .terminal import Refusal, errors_in_the_way, has_errors, result_stream, suggestion, summary, tell_findings, width
 
 
@@ -27,21 +27,22 @@ def run(options: argparse.Namespace) -> int:
     if loads and options.athlete:
         raise Refusal("--loads are for nobody in particular: leave out --athlete, whose own loads count, or --loads.")
     result = compile_source(options.source, options.project)
-    if told := errors_in_the_way(result.diagnostics):
-        tell_findings(result.diagnostics, options, sys.stderr)
+    findings = concerning(result, options.athlete)
+    if told := errors_in_the_way(findings):
+        tell_findings(findings, options, sys.stderr)
         print(f"{told} first.", file=sys.stderr)
         return 1
     athlete = _athlete(result.project, options.athlete) if options.athlete else None
     programs = chosen_programs(result, options.source, options)
     looks = [_look(program, athlete, loads, options) for program in programs]
-    found = [ahead_findings(result.project, look) for look in looks]
+    ahead = [ahead_findings(result.project, look) for look in looks]
     if options.format == "json":
-        tell_findings([*result.diagnostics, *(one for findings in found for one in findings)], options, sys.stderr)
+        tell_findings([*findings, *(one for found in ahead for one in found)], options, sys.stderr)
     else:
-        tell_findings(result.diagnostics, options, sys.stderr)
-    for number, (look, findings) in enumerate(zip(looks, found, strict=True)):
-        _tell(look, findings, loads, options, number > 0)
-    return int(has_errors(result.diagnostics))
+        tell_findings(findings, options, sys.stderr)
+    for number, (look, found) in enumerate(zip(looks, ahead, strict=True)):
+        _tell(look, found, loads, options, number > 0)
+    return int(has_errors(findings))
 
 
 def _look(program: Program, athlete: Athlete | None, loads: Sequence[Quantity], options: argparse.Namespace) -> Outlook:

@@ -19,14 +19,14 @@ from .. import turn_words as turns
 from ..plan import planned_session
 from ..turns_told import why_next
 from .explain import athlete_of, trained_by, wrapped
-from .sources import chosen_programs, compile_source
+from .sources import chosen_programs, compile_source, concerning
 from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width
 
 
 def run(options: argparse.Namespace) -> int:
     """Tell the next sessions of an athlete in each program; exit code 1 where the sources have errors."""
     result = compile_source(options.source, options.project)
-    wrong = [found for found in result.diagnostics if found.severity == "error"]
+    wrong = [found for found in concerning(result, options.people) if found.severity == "error"]
     tell_findings(wrong, options, sys.stderr)
     told = [text for athlete in _meant(result.project, options.people) for text in _told(result, athlete, options)]
     stream = result_stream(options)

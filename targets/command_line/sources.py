@@ -27,6 +27,16 @@ def compile_source(source: str, project: str | None) -> Result:
         raise Refusal(str(unreadable)) from None
 
 
+def concerning(result: Result, person: str | None) -> tuple[Diagnostic, ...]:
+    """The findings on an athlete and on the programs, where one is named who is there; else all."""
+    athlete = next((one for one in result.project.athletes if one.name == person), None)
+    if athlete is None:
+        return result.diagnostics
+    from ...compiler.checks.about import findings_about
+
+    return findings_about(result, athlete)
+
+
 def places(source: str, project: str | None) -> tuple[Path, Path | None]:
     """The paths of a source and of its project; one that is not there is refused."""
     path = Path(source)

@@ -9,6 +9,7 @@ from pathlib import PurePosixPath
 import attrs
 
 from ...compiler.clock import full_sets
+from ...compiler.implements import bands
 from ...compiler.model import Block, Distance, Entry, Program, Rule, Session, Timed
 from ...grammar.source import Span
 from .. import telling, words
@@ -40,6 +41,8 @@ class LogRow:
     name: str
     blanks: str
     forms: str
+    banded: bool
+    bands: str
 
 
 @attrs.frozen
@@ -135,7 +138,16 @@ def _row(program: Program, block: Block, entry: Entry) -> LogRow:
         entry.movement.name,
         "  ".join(filter(None, pieces)),
         ", ".join(rung.name for rung in entry.movement.rungs),
+        is_banded(entry),
+        _bands(program, entry),
     )
+
+
+def _bands(program: Program, entry: Entry) -> str:
+    """The bands that a movement can be done with, the weakest first, as a log tells them."""
+    if program.athlete is None or not is_banded(entry):
+        return ""
+    return ", ".join(made.band for made in bands(program.athlete, entry.movement))
 
 
 def _results(pieces: list[str]) -> str:
@@ -151,11 +163,8 @@ def axis_names(entry: Entry) -> set[str]:
 def _state(program: Program, entry: Entry) -> Iterator[tuple[Box, str]]:
     """What the sets were done with: load, form and tempo, each as a box and as a blank of the text log."""
     movement, tempo, axes = entry.movement, entry.dose.tempo, axis_names(entry)
-    banded = entry.fitted is not None and any(made.band for _, made in entry.fitted.made)
-    if banded:
-        yield Box(words.LOG_BAND, "wide"), ""  # the text has no word for it
-    elif movement.loaded_by == ("band",):
-        yield Box(words.LOG_BAND, "wide"), "__"
+    if is_banded(entry):
+        yield Box(words.LOG_BAND, "wide"), ""  # the template writes it: nothing that is filled in may hold quotes
     elif movement.loaded_by or entry.dose.load is not None:
         yield Box(program.units, "figure"), f"__ {program.units}"
     if movement.rungs:
@@ -166,6 +175,13 @@ def _state(program: Program, entry: Entry) -> Iterator[tuple[Box, str]]:
         yield Box(words.LOG_CUES, "figure"), "pause __ cues"
     elif tempo.pause is not None or "pause" in axes:
         yield Box(words.LOG_PAUSE, "figure"), "pause __ s"
+
+
+def is_banded(entry: Entry) -> bool:
+    """Whether a movement is done with a band: the athlete's own, or any."""
+    if entry.fitted is None:
+        return entry.movement.loaded_by == ("band",)
+    return any(made.band for _, made in entry.fitted.made)
 
 
 def _figures(program: Program, entry: Entry, kept: int) -> Iterator[tuple[Box, str]]:

@@ -136,7 +136,7 @@ def _log(random: Random, number: int, athlete: str) -> dict[str, Any]:
     sessions = []
     for count in range(12):
         reps = 5 + count % 7
-        load = random.choice(("4 kg", "6 kg", "8 kg"))
+        load = random.choice(("4 kg", "6 kg"))
         sessions.append({
             "date": str(day + timedelta(2 * count + count // 2)),
             "session": ("first", "second")[count % 2],

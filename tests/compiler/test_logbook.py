@@ -166,6 +166,54 @@ def test_a_log_of_an_older_revision_is_read_against_it_and_goes_over() -> None:
     assert figures(read, "goblet-squat") == [8, 8]  # 6, then 7, then 8
 
 
+BANDS = """use basics
+
+program door
+  session main, 3 a week
+    block pull
+      must band-row 3 x 12
+        advance reps by 1 to 13, then load restarting reps
+        after 2 missed, ease load 10%
+
+athlete maren
+  starts 2026-06-15
+  has band "red", "blue", "black"
+  has door
+
+log maren on door
+
+"""
+
+
+@pytest.mark.parametrize(
+    ("lines", "band", "kinds"),
+    [
+        (['"red" 12 12 12', '"red" 13 13 13'], "blue", ["moved", "moved"]),
+        (['"black" 12 12 12', '"blue" 13 13 13'], "black", ["moved", "band"]),
+        (['"black" 12 12 12', '"black" 13 13 13'], "black", ["moved", "exhausted"]),
+        (['"blue" 12 12 12', '"red" 13 13 13', '"blue" 8 8 8'], "red", ["moved", "band", "result"]),
+        (["12 12 12"], "red", ["moved"]),
+    ],
+)
+def test_a_band_goes_on_to_the_next(lines: Sequence[str], band: str, kinds: list[str]) -> None:
+    logged = "".join(f"2026-06-{17 + day} main\n  band-row {line}\n" for day, line in enumerate(lines))
+    made = compile_texts({"door.coach": BANDS + logged})
+    assert not made.diagnostics
+    read = book(made.project)
+    assert at(read, "band-row").band == band
+    assert told(read, "band-row") == kinds
+    fitted = today(read).program.sessions[0].entries[0].fitted
+    assert fitted is not None
+    assert [how.band for _, how in fitted.made] == [band]
+
+
+def test_a_band_stands_in_the_cell_of_the_load_in_a_table() -> None:
+    table = "setwright log 1,maren,door\ndate,session,movement,load,set 1,set 2,set 3\n2026-06-17,main,band-row,black,12,12,12\n"
+    made = compile_texts({"door.coach": BANDS.partition("log maren")[0], "maren.csv": table})
+    assert not made.diagnostics
+    assert at(book(made.project), "band-row").band == "black"
+
+
 def test_today_asks_for_what_comes_next() -> None:
     made = project(log("goblet-squat 8 kg 8 8 8; push-up knees 10 10", "goblet-squat 8 kg 9 9 9; plank 20 s, 20 s"))
     now: Fitting = today(book(made))

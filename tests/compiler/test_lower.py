@@ -160,3 +160,21 @@ def test_the_band_to_begin_with() -> None:
     assert result.diagnostics == ()
     (start,) = result.project.athletes[0].begins
     assert (start.band, start.reps, start.load) == ("thin red", 12, None)
+
+
+def test_several_things_are_avoided_for_one_reason():
+    text = 'use basics\n\nathlete maren\n  avoids lunge and step-up, deadlift "left knee"\n  avoids carry\n'
+    (maren,) = compile_texts({"a.coach": text}).project.athletes
+    assert [(one.movement, one.because) for one in maren.avoids] == [
+        ("lunge", "left knee"), ("step-up", "left knee"), ("deadlift", "left knee"), ("carry", ""),
+    ]  # fmt: skip
+
+
+def test_a_blank_band_of_a_log_is_told_as_a_blank():
+    text = (
+        "use basics\n\nprogram door\n  session main\n    block pull\n      must band-row 3 x 12\n"
+        '        advance reps by 1 to 15\n\nathlete maren\n  has band "red"\n  has door\n\nlog maren on door\n\n'
+        '2026-06-17 main\n  band-row "__" 12 12 12\n'
+    )
+    (found,) = compile_texts({"a.coach": text}).diagnostics
+    assert (found.code, found.span.text) == ("blank-left", '"__"')

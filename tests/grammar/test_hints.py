@@ -123,3 +123,43 @@ def test_nothing_follows_from_a_text_at_the_start_of_a_line_or_before_the_rest_o
     assert told('"Main" category pull required')[0] == "line-not-understood"
     assert told('must "" push-up 3 x 8', "program hall\n" + ENTRY)[3] == "What can stand here: a name (`goblet-squat`)."
     assert told('must push-up 3 "big" x 8', "program hall\n" + ENTRY)[0] == "line-not-understood"
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("have chair", "has"),
+        ("own floor", "has"),
+        ("birth 1949", "born"),
+        ("weighs 68 kg", "body"),
+        ("bron 1949", "born"),
+    ],
+)
+def test_a_word_that_others_would_use(line: str, meant: str):
+    code, _, _, help = told(line, "athlete maren\n  {line}\n  prints large\n")
+    assert (code, help) == ("word-misspelt", f"Write `{meant}`.")
+
+
+LOG = "program p\n  session main\n    block all\n      do walk 30 min\n\nlog maren on p\n\n{line}\n  walk 31:00\n"
+
+
+@pytest.mark.parametrize("day", ["__", "1 sept", "Sept 1", "1.9.2026", "2026-9-1", "Monday 1st September 2026", "1/9"])
+def test_a_day_that_is_no_date(day: str):
+    code, marked, _, help = told(f"{day} main", LOG)
+    assert (code, marked, help) == (
+        "logged-day-unreadable",
+        day,
+        "Write year, month and day, as in `2026-09-01 main`.",
+    )
+
+
+def test_what_stands_below_a_day_that_is_no_date_is_looked_at():
+    _, found = parse(Source("a.coach", LOG.format(line="__ main, __ min, rpe 6\n  jog __")))
+    assert [(one.code, one.span.line) for one in found] == [
+        ("logged-day-unreadable", 8), ("blank-left", 8), ("blank-left", 9),
+    ]  # fmt: skip
+
+
+def test_without_a_log_above_no_day_is_meant():
+    code, *_ = told("1 sept main", "movement a\n  pattern squat\n\n{line}\n")
+    assert code == "not-a-declaration"

@@ -30,10 +30,11 @@ def maren(project: Project) -> Fitting:
 
 
 def read(**files: str | bytes) -> Log:
-    """The log of the one new file beside the demo's sources, in which nothing may be wrong."""
+    """The log of the one new file beside the demo's sources, in which nothing else may be wrong."""
     ((name, content),) = files.items()
     result = compile_texts({**SOURCES, name.replace("_", "."): content})
-    assert [one.message for one in result.diagnostics if one.span.source.name.startswith("new")] == []
+    found = {one.code for one in result.diagnostics if one.span.source.name.startswith("new")}
+    assert found <= {"logged-far-ahead"}  # 10 kg of everything
     (log,) = result.project.logs
     return log
 

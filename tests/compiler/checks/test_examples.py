@@ -18,8 +18,10 @@ from setwright.compiler.checks import (
     TRAINING_CHECKS,
     ahead,
     fitting,
+    logged,
     names,
     outgrown,
+    undone,
 )
 from setwright.compiler.checks.examples import files
 from setwright.compiler.pipeline import compile_texts
@@ -59,6 +61,8 @@ def test_every_check_and_every_function_is_in_its_tuple() -> None:
         *ahead.AHEAD_CHECKS,
         *fitting.FITTING_CHECKS,
         outgrown.find_outgrown,
+        undone.find_begins_undone,
+        *logged.LOGBOOK_CHECKS,
         *PROGRAM_CHECKS,
         *MOVEMENT_CHECKS,
         *ATHLETE_CHECKS,

@@ -28,7 +28,7 @@ program shed
 athlete bram
   {says}
 """
-OTHER = {"nothing-at-hand"} | {
+OTHER = {"nothing-at-hand", "days-clash"} | {
     check.code for title, checks in FAMILIES for check in checks if title == "A program fitted to an athlete"
 }  # another matter: what of this an athlete can do
 BAR = "has barbell 20 kg\n  "
@@ -127,3 +127,29 @@ def test_a_program_followed_twice_is_told_at_its_place(says: str, place: tuple[i
     assert told.code == "follows-twice"
     assert told.span.source.position(told.span.start) == place
     assert told.span.text == "shed"
+
+
+@pytest.mark.parametrize(
+    ("days", "told"),
+    [
+        ("mon, thu", "Add `tue`, `fri`, `sat` to the days of Bram"),
+        ("wed, sun", "Add `mon`, `tue`, `thu`, `fri`, `sat` to the days of Bram"),
+        ("mon, tue, thu, fri, sat", None),
+    ],
+)
+def test_a_session_with_days_of_its_own_is_on_those_of_the_athlete(days: str, told: str | None) -> None:
+    source = SHED.format(says=f"starts 2026-06-15 on {days}", dose="3 x 5")
+    clash = [one for one in compile_texts({"shed.coach": source}).diagnostics if one.code == "days-clash"]
+    assert [told] * len(clash) == [one.help.split(",  ")[0].split(", or let")[0] for one in clash]
+    assert bool(clash) == (told is not None)
+
+
+def test_a_beginning_of_what_cannot_be_done_is_told() -> None:
+    source = SHED.format(says="has kettlebell 8 kg\n  has floor\n  begins deadlift at 40 kg", dose="3 x 5")
+    (undone,) = [one for one in compile_texts({"shed.coach": source}).diagnostics if one.code == "begins-undone"]
+    assert "there is no `barbell` to load it with" in undone.message
+
+
+def test_a_group_is_no_athlete() -> None:
+    source = SHED.format(says="has floor", dose="3 x 5") + "\ngroup bram: bram\n"
+    assert "group-named-as-athlete" in {one.code for one in compile_texts({"shed.coach": source}).diagnostics}

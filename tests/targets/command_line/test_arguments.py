@@ -41,7 +41,7 @@ def test_every_example_of_the_help_is_a_command_that_can_be_typed(run: Callable,
     [
         ("chekc x.coach", "Did you mean `check`?"),
         ("Build x.coach", "Did you mean `build`?"),
-        ("help", "Known: new, check, build, trim, week, horizon, explain, next, review, completion."),
+        ("help", "Known: new, check, build, trim, week, horizon, explain, next, review, movements, completion."),
         ("", "which command?"),
         ("--verison", "Did you mean `--version`?"),
         ("check x.coach --fromat json", "Did you mean `--format`?"),

@@ -260,3 +260,18 @@ def test_an_axis_is_told_by_its_name_in_the_language():
 
 def test_a_week_may_rise_as_much_as_the_horizon_has_it_where_nothing_is_typed():
     assert read(["horizon", "hall.coach"]).rise == RISE
+
+
+def test_of_others_nothing_is_told(run: Callable, own_folder: Path):
+    program = (
+        "use basics\n\nprogram hall\n  session main\n    block one\n      must chair-stand 3 x 8\n"
+        "        advance reps by 1 to 12\n"
+    )
+    person = "\nathlete {0}\n  starts 2026-06-15\n  has chair, floor, wall, step\n  has container 5 l, fill water\n"
+    others = person.format("wilf") + "  begins deadlift at 40 kg\n  body 6800 kg\n"
+    (own_folder / "hall.coach").write_text(program + person.format("agnes") + others, "utf-8")
+    ran = run("horizon", "hall.coach", "--athlete", "agnes")
+    assert ran.code == 0
+    assert "Agnes" in ran.out
+    assert "Wilf" not in ran.err and "body-out-of-range" not in ran.err
+    assert "body-out-of-range" in run("horizon", "hall.coach").err
