@@ -225,6 +225,11 @@ class _Place:
         place = self._at(axis)
         return place is not None and self.course is not None and self.course.tracks[place].kind.afresh
 
+    def counts_otherwise(self, other: _Place) -> bool:
+        """Whether one tells its load as a share of a maximum that nobody knows, and the other as a weight."""
+        units = [place.course.unit for place in (self, other) if place.course is not None]
+        return units.count("%") == 1
+
     def _at(self, axis: str) -> int | None:
         tracks = self.course.tracks if self.course is not None else ()
         return next((place for place, track in enumerate(tracks) if track.name == axis), None)
@@ -278,7 +283,7 @@ class _Book:
                 continue
             for track in before.course.tracks if before.course is not None else ():
                 figure = before.figure(track.name)
-                if figure is not None:
+                if figure is not None and not (track.name == "load" and place.counts_otherwise(before)):
                     place.put(track.name, figure)
             place.standing = attrs.evolve(place.standing, expected=before.standing.expected)
             place.totals, place.steps = before.totals, list(before.steps)

@@ -117,7 +117,8 @@ def _now(program: Program, stands: Stands, hands: AtHand) -> Entry:
     if not entry.movement.loaded_by or means is None:
         return attrs.evolve(entry, dose=dose, fitted=fitted)
     loads = lifted(program, entry, dose, means, hands)
-    assert not isinstance(loads, Reason)  # nobody has come to a load that cannot be made
+    if isinstance(loads, Reason):  # what was come to can no longer be made: as it was fitted
+        return entry
     made = loads.made
     if stands.band is not None:
         made = tuple((None, band) for band in hands.bands(entry.movement) if band.band == stands.band)
