@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 import argparse
-import re
 import sys
-import textwrap
 from collections.abc import Iterator
 
 from ...compiler.fitting import Choice, Fitting, fit
 from ...compiler.logbook import Logbook, Stands, logbook_of
-from ...compiler.model import Athlete, Program, Project
+from ...compiler.model import Athlete
 from ...compiler.today import today
-from ...compiler.training import in_training
 from ..explanation import Explanation, concerned, explain, movement_names
-from .sources import chosen_programs, compile_source, concerning
-from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width
+from .sources import athlete_of, chosen_programs, compile_source, concerning, trained_by
+from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width, wrapped
 
 
 def run(options: argparse.Namespace) -> int:
@@ -47,24 +44,6 @@ def _stands(book: Logbook, choice: Choice) -> Stands | None:
     return next((one for one in here if one.entry.movement.name == name), None)
 
 
-def athlete_of(project: Project, name: str) -> Athlete:
-    """The athlete of a name."""
-    found = next((athlete for athlete in project.athletes if athlete.name == name), None)
-    if found is not None:
-        return found
-    known = [athlete.name for athlete in project.athletes]
-    raise Refusal(f"there is no athlete `{name}` here. {suggestion(name, known) if known else 'It declares none.'}")
-
-
-def trained_by(project: Project, athlete: Athlete) -> tuple[Program, ...]:
-    """The programs by which an athlete trains."""
-    programs = tuple(program for program, athletes in in_training(project) if athlete in athletes)
-    if not programs:
-        known = ", ".join(dict.fromkeys(program.name for program in project.programs))
-        raise Refusal(f"{athlete.title} trains by no program here. Say which: --program NAME ({known}).")
-    return programs
-
-
 def _unknown(fittings: list[Fitting], movement: str, athlete: Athlete) -> str:
     known = {name for fitting in fittings for name in movement_names(fitting)}
     return f"there is no movement `{movement}` in what {athlete.title} trains by. {suggestion(movement, sorted(known))}"
@@ -85,16 +64,3 @@ def _lines(told: Explanation, columns: int) -> Iterator[str]:
             shown |= {place for place, _ in lines}
             for place, text in lines:
                 yield from wrapped(f"{place}  {text}", " " * (indent + 4), indent + 6, columns)
-
-
-def wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:
-    """The text in lines, in which no figure is parted from its unit."""
-    lines = textwrap.wrap(
-        re.sub(r"(?<=\d) (?=[a-z%])|(?<=\dx) (?=\d)|(?<= x) (?=\d)", "\N{NO-BREAK SPACE}", text),
-        columns,
-        initial_indent=first,
-        subsequent_indent=" " * indent,
-        break_long_words=False,
-        break_on_hyphens=False,
-    )
-    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]

@@ -11,14 +11,14 @@ from ...compiler.checks.ahead import ahead_findings
 from ...compiler.course import UNKNOWN, Means
 from ...compiler.horizon import Outlook, outlook
 from ...compiler.means import MeansOf
-from ...compiler.model import Athlete, Program, Project
+from ...compiler.model import Athlete, Program
 from ...compiler.quantity import Quantity, read_quantity
 from ...grammar.diagnostic import Diagnostic
 from .. import words
 from ..horizon_lines import ahead_lines
 from ..horizon_table import told_load
-from .sources import chosen_programs, compile_source, concerning
-from .terminal import Refusal, errors_in_the_way, has_errors, result_stream, suggestion, summary, tell_findings, width
+from .sources import athlete_of, chosen_programs, compile_source, concerning
+from .terminal import Refusal, errors_in_the_way, has_errors, result_stream, summary, tell_findings, width
 
 
 def run(options: argparse.Namespace) -> int:
@@ -32,7 +32,7 @@ def run(options: argparse.Namespace) -> int:
         tell_findings(findings, options, sys.stderr)
         print(f"{told} first.", file=sys.stderr)
         return 1
-    athlete = _athlete(result.project, options.athlete) if options.athlete else None
+    athlete = athlete_of(result.project, options.athlete) if options.athlete else None
     programs = chosen_programs(result, options.source, options)
     looks = [_look(program, athlete, loads, options) for program in programs]
     ahead = [ahead_findings(result.project, look) for look in looks]
@@ -105,12 +105,3 @@ def with_loads(loads: Sequence[Quantity]) -> MeansOf | None:
     """The same loads for every movement."""
     means = Means(loads=tuple(load.base for load in loads))
     return (lambda movement: means if movement.loaded_by else UNKNOWN) if loads else None
-
-
-def _athlete(project: Project, name: str) -> Athlete:
-    """The athlete of a name."""
-    found = next((athlete for athlete in project.athletes if athlete.name == name), None)
-    if found is not None:
-        return found
-    known = [athlete.name for athlete in project.athletes]
-    raise Refusal(f"there is no athlete `{name}` here. {suggestion(name, known) if known else 'It declares none.'}")

@@ -11,8 +11,7 @@ from ...compiler.at_hand import AtHand
 from ...compiler.model import Movement, Project
 from ...compiler.pipeline import library_movements
 from ..movement_list import list_lines, movement_lines
-from .explain import athlete_of
-from .sources import compile_source, concerning
+from .sources import athlete_of, compile_source, concerning
 from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width
 
 

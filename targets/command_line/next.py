@@ -18,9 +18,8 @@ from .. import telling, words
 from .. import turn_words as turns
 from ..plan import planned_session
 from ..turns_told import why_next
-from .explain import athlete_of, trained_by, wrapped
-from .sources import chosen_programs, compile_source, concerning
-from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width
+from .sources import athlete_of, chosen_programs, compile_source, concerning, trained_by
+from .terminal import Refusal, has_errors, result_stream, suggestion, tell_findings, width, wrapped
 
 
 def run(options: argparse.Namespace) -> int:

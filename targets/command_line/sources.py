@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from .terminal import Refusal, suggestion
 
 if TYPE_CHECKING:
-    from ...compiler.model import Program
+    from ...compiler.model import Athlete, Program, Project
     from ...compiler.pipeline import Result
     from ...grammar.diagnostic import Diagnostic
 
@@ -88,6 +88,26 @@ def chosen_programs(result: Result, source: str, options: argparse.Namespace) ->
         known = {str(program.revision) for program in meant}
         raise Refusal(f"there is no revision {options.revision} in {source}, only {', '.join(sorted(known, key=int))}.")
     return tuple(revised)
+
+
+def athlete_of(project: Project, name: str) -> Athlete:
+    """The athlete of a name."""
+    found = next((athlete for athlete in project.athletes if athlete.name == name), None)
+    if found is not None:
+        return found
+    known = [athlete.name for athlete in project.athletes]
+    raise Refusal(f"there is no athlete `{name}` here. {suggestion(name, known) if known else 'It declares none.'}")
+
+
+def trained_by(project: Project, athlete: Athlete) -> tuple[Program, ...]:
+    """The programs by which an athlete trains."""
+    from ...compiler.training import trains_by
+
+    programs = trains_by(project, athlete)
+    if not programs:
+        known = ", ".join(dict.fromkeys(program.name for program in project.programs))
+        raise Refusal(f"{athlete.title} trains by no program here. Say which: --program NAME ({known}).")
+    return programs
 
 
 def _newest(programs: Iterable[Program]) -> Iterable[Program]:

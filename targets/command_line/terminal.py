@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import argparse
 import os
+import re
 import sys
+import textwrap
 from collections.abc import Collection, Iterable
 from fractions import Fraction
 from io import TextIOWrapper
@@ -108,3 +110,16 @@ def suggestion(word: str, known: Iterable[str]) -> str:
 
     near = nearest(word, known)
     return f"Did you mean {or_list(near)}?" if near else f"Known: {', '.join(known)}."
+
+
+def wrapped(text: str, first: str, indent: int, columns: int) -> list[str]:
+    """The text in lines, in which no figure is parted from its unit."""
+    lines = textwrap.wrap(
+        re.sub(r"(?<=\d) (?=[a-z%])|(?<=\dx) (?=\d)|(?<= x) (?=\d)", "\N{NO-BREAK SPACE}", text),
+        columns,
+        initial_indent=first,
+        subsequent_indent=" " * indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+    return [line.replace("\N{NO-BREAK SPACE}", " ") for line in lines]
