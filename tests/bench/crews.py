@@ -1,8 +1,8 @@
 """Packs of many people: what a build costs beside the rendering of its templates, a second one, and ten times the people.
 
 The floor renders the same templates as often, in as many processes, with values that were ready before the clock started,
-each of them in full: what a build keeps because it is the same on the sheets of many people (`Once` and `kept` in
-`targets/sheet.py`) is left out of the floor.
+each of them in full. A second floor, without a bar, keeps what a build keeps because it is the same on the sheets of many
+people (`Once` and `kept` in `targets/sheet.py`).
 All is wall time of whole processes, and of the floor that of its rendering alone.
 """
 
@@ -58,9 +58,10 @@ def _measured(folder: Path) -> Iterator[Line]:
     project = folder / "crew"
     write_project(project, PEOPLE)
     turns = [_turn(project, folder / f"packs-{number}") for number in range(TURNS)]
-    first, again, changed, floor, peak = (list(side) for side in zip(*turns, strict=True))
+    first, again, changed, floor, keeping, peak = (list(side) for side in zip(*turns, strict=True))
     what = f"{PEOPLE:,} athletes' packs"
     yield _ratio(f"{what} / rendering alone, {CORES} processes each", first, floor, 1.5)
+    yield _ratio("the same / rendering alone, which keeps what a build keeps", first, keeping, None)
     yield _ratio(f"{what} again, nothing changed / the first time", again, first, 1 / 20)
     yield _ratio(f"{what} again, one athlete changed / the first time", changed, first, 1 / 15)
     large = folder / "organisation"
@@ -77,14 +78,14 @@ def _measured(folder: Path) -> Iterator[Line]:
     )
 
 
-def _ratio(what: str, ours: list[float], theirs: list[float], bar: float) -> Line:
+def _ratio(what: str, ours: list[float], theirs: list[float], bar: float | None) -> Line:
     a, b = median(ours), median(theirs)
     ratio = median(one / other for one, other in zip(ours, theirs, strict=True))
     return what, ratio, bar, f"{a * 1000:,.0f} ms / {b * 1000:,.0f} ms, {len(ours)} turns"
 
 
-def _turn(project: Path, packs: Path) -> tuple[float, float, float, float, float]:
-    """Seconds of a first build, a second, one with an athlete changed, and of the floor; kilobytes of the largest process."""
+def _turn(project: Path, packs: Path) -> tuple[float, float, float, float, float, float]:
+    """Seconds of a first build, a second, one with an athlete changed, and of both floors; kilobytes of the largest process."""
     first, peak = build(project, packs)
     again, _ = build(project, packs)
     path = project / "club-001.coach"
@@ -93,7 +94,7 @@ def _turn(project: Path, packs: Path) -> tuple[float, float, float, float, float
     changed, _ = build(project, packs)
     path.write_text(text, "utf-8")
     shutil.rmtree(packs)
-    return first, again, changed, floor(project), peak
+    return first, again, changed, floor(project), floor(project, keeping=True), peak
 
 
 def build(project: Path, packs: Path) -> tuple[float, int]:
@@ -115,11 +116,16 @@ def build(project: Path, packs: Path) -> tuple[float, int]:
 # The floor
 
 
-def floor(project: Path) -> float:
-    """Seconds to render everybody's templates in processes that have all values ready."""
+def floor(project: Path, *, keeping: bool = False) -> float:
+    """Seconds to render everybody's templates in processes that have all values ready.
+
+    With `keeping` they keep what is the same on many sheets.
+    """
     start = multiprocessing.get_context("spawn")
     pipes = [start.Pipe() for _ in range(CORES)]
-    workers = [start.Process(target=_render, args=(project, part, theirs)) for part, (_, theirs) in enumerate(pipes)]
+    workers = [
+        start.Process(target=_render, args=(project, part, theirs, keeping)) for part, (_, theirs) in enumerate(pipes)
+    ]
     for worker in workers:
         worker.start()
     for ours, _ in pipes:
@@ -135,15 +141,13 @@ def floor(project: Path) -> float:
     return seconds
 
 
-def _render(project: Path, part: int, parent: Connection) -> None:
+def _render(project: Path, part: int, parent: Connection, keeping: bool) -> None:
     import gc
 
     gc.set_threshold(100_000, 20, 20)  # as in the processes of a build
     ready = _ready(project, part)
-    for environment in (html_environment(), markdown_environment()):
-        environment.globals["once"] = partial(_each_time, environment.globals["once"].finished)
-        environment.filters["prose"] = environment.filters["prose"].__wrapped__
-    markdown_environment().finalize = markdown_environment().finalize.__wrapped__
+    if not keeping:
+        _keep_nothing()
     for fill, template, values in ready[:20]:
         fill(template, values)  # templates are compiled, as in a process that builds already
     gc.collect()
@@ -151,6 +155,14 @@ def _render(project: Path, part: int, parent: Connection) -> None:
     parent.send(None)
     parent.recv()
     parent.send(sum(len(fill(template, values)) for fill, template, values in ready))
+
+
+def _keep_nothing() -> None:
+    """From now on this process renders every piece anew."""
+    for environment in (html_environment(), markdown_environment()):
+        environment.globals["once"] = partial(_each_time, environment.globals["once"].finished)
+        environment.filters["prose"] = environment.filters["prose"].__wrapped__
+    markdown_environment().finalize = markdown_environment().finalize.__wrapped__
 
 
 def _each_time(finished: Callable[[str], str], macro: Callable[..., str], *values: object) -> str:
@@ -186,5 +198,5 @@ def _keeping(fill: Callable[..., str], kept: list[tuple[Callable[..., str], str,
 if __name__ == "__main__":
     os.environ.setdefault("PYTHONHASHSEED", "0")
     for what, figure, bar, behind in lines():
-        sys.stdout.write(f"{what:<72} {figure:>8.4g} {bar:>6.4g} {behind}\n")
+        sys.stdout.write(f"{what:<72} {figure:>8.4g} {'' if bar is None else bar:>6.4} {behind}\n")
         sys.stdout.flush()
