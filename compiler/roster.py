@@ -7,7 +7,6 @@ room. So an organisation of any size needs the memory of a few of its people.
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Iterator
 from functools import lru_cache
@@ -190,15 +189,6 @@ def shared_texts(loaded: Loaded) -> dict[str, bytes]:
         path: "".join(ended(text[start:end]) + "\n\n" for start, end in declarations(text)).encode()
         for path, text in texts.items()
     }
-
-
-def digest(*parts: str | bytes) -> str:
-    """32 hexadecimal digits that change with any letter of the parts."""
-    made = hashlib.sha256()
-    for part in parts:
-        raw = part.encode() if isinstance(part, str) else part
-        made.update(b"%d:" % len(raw) + raw)
-    return made.hexdigest()[:32]
 
 
 def groups_of(loaded: Loaded) -> tuple[Group, ...]:

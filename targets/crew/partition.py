@@ -13,7 +13,7 @@ from ...compiler.fitting import Fitting, fit
 from ...compiler.logbook import logbook_of
 from ...compiler.person import Base, compile_base, compile_person
 from ...compiler.pipeline import uncollected
-from ...compiler.roster import Piece, digest
+from ...compiler.roster import Piece
 from ...compiler.today import today
 from ...grammar.parse import ended
 from ..overview import as_json, row_of
@@ -112,23 +112,13 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     fittings = [today(logbook_of(one, programs, logs)) if logs else one for one in begun]
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
-    contents = _together(pack(_with_source(fitting, wanted), tables=shared.tables) for fitting in fittings)
+    contents = _together(pack(fitting, tables=shared.tables) for fitting in fittings)
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
-    rows = [as_json(row_of(fitting, person.diagnostics, source_of(fitting, wanted))) for fitting in fittings]
+    rows = [as_json(row_of(fitting, person.diagnostics, fitting.program.fingerprint)) for fitting in fittings]
     write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
     same = len(contents) - len(written.changed)
     return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, written.touched, same, findings)
-
-
-def source_of(fitting: Fitting, wanted: Wanted) -> str:
-    """Stands for what the sheets of a person tell: the program, and the words about the person, wherever they are written."""
-    return digest(fitting.written.fingerprint, *(ended(piece.text) for piece in wanted.pieces))[:12]
-
-
-def _with_source(fitting: Fitting, wanted: Wanted) -> Fitting:
-    program = attrs.evolve(fitting.program, fingerprint=source_of(fitting, wanted))
-    return attrs.evolve(fitting, program=program)
 
 
 def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:

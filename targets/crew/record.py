@@ -17,7 +17,8 @@ import attrs
 
 from ... import __version__
 from ...compiler.disk import RECORD
-from ...compiler.roster import declarations, digest
+from ...compiler.fingerprint import digest
+from ...compiler.roster import declarations
 from ...grammar.diagnostic import Diagnostic, Label
 from ...grammar.source import Source, Span
 from .store import UNFINISHED, Kept, Store
