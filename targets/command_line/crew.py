@@ -12,7 +12,6 @@ import attrs
 
 from ...compiler.disk import Files, Unreadable, files_at
 from ...compiler.groups import members
-from ...compiler.person import Base, base_of, check_base, compile_person
 from ...compiler.project import Loaded, load
 from ...compiler.roster import Roster, groups_of, shared_texts
 from ...grammar import nodes
@@ -20,11 +19,9 @@ from ...grammar.cleaning import expanded
 from ...grammar.diagnostic import Diagnostic
 from ...grammar.source import Source
 from ..crew import workers
-from ..crew.overview import write_overview
-from ..crew.partition import Outcome, Shared, Wanted, kept
+from ..crew.outcome import Outcome, Shared, Wanted, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, Unreachable, open_store
-from ..overview import row_without
 from .crew_report import MOST_NAMES, Report, tell
 from .progress import watched
 from .sources import places
@@ -76,14 +73,20 @@ def _findings_of_base(loaded: Loaded, roster: Roster, store: Store) -> tuple[lis
     record = read_record(store, "")
     if record is not None and record.made_from.startswith(common):
         return record.findings, common
+    from ...compiler.person import check_base
+
     return plain(check_base(loaded, roster)), common
 
 
 def _strangers(loaded: Loaded, roster: Roster, texts: Texts) -> Iterator[Diagnostic]:
     """What is wrong with logs of those who are no athletes of the project."""
-    base: Base | None = None
-    for name in roster.strangers():
-        base = base or base_of(loaded)
+    strangers = list(roster.strangers())
+    if not strangers:
+        return
+    from ...compiler.person import base_of, compile_person
+
+    base = base_of(loaded)
+    for name in strangers:
         person = compile_person(base, roster.pieces(name))
         yield from texts.findings(name, plain(person.diagnostics, person.sources))
 
@@ -205,6 +208,9 @@ def _finish(store: Store, report: Report, common: str, findings: list[Told]) -> 
         return
     files = dict(before.files) if before else {}
     if len(report.names) > 1:
+        from ..crew.overview import write_overview
+        from ..overview import row_without
+
         rows = {
             name: row_without(name, outcome.title, [one[2] for one in outcome.findings if one[1] == "error"])
             for name, outcome in report.without.items()

@@ -11,7 +11,8 @@ from pathlib import Path
 from setwright.compiler.disk import files_at
 from setwright.compiler.project import load
 from setwright.compiler.roster import Roster, shared_texts
-from setwright.targets.crew.partition import Shared, Wanted, build_partition
+from setwright.targets.crew.outcome import Shared, Wanted
+from setwright.targets.crew.partition import build_partition
 from setwright.targets.crew.record import edition
 
 PROGRAM = """\
