@@ -11,7 +11,8 @@ from ..grammar.diagnostic import Diagnostic
 from ..grammar.parse import ended, parse
 from ..grammar.source import Source
 from . import model
-from .checks import allows, check_person, check_project
+from .checks import allows
+from .checks.registry import check_person, check_project
 from .fingerprint import digest
 from .fitting import Fitting
 from .log_files.merging import merged

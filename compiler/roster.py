@@ -126,6 +126,10 @@ class Roster:
         """The whole text of a file, read again: it is not kept."""
         return _text(self.read, path)
 
+    def left(self, path: str) -> str:
+        """The text of what is left of a file."""
+        return _text(self.fetch, path)
+
     def strangers(self) -> Iterator[str]:
         """Names that have a log and are no athlete."""
         return (name for name in self.logs if name not in self.athletes)

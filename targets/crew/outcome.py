@@ -13,7 +13,7 @@ import attrs
 from ...compiler.roster import Piece
 from ...grammar.parse import ended
 from .record import Told, is_whole, key, read_record
-from .store import open_store
+from .store import Store, open_store
 
 
 class OtherEdition(Exception):
@@ -71,8 +71,13 @@ def made_from(shared: Shared, wanted: Wanted) -> str:
 
 def kept(shared: Shared, wanted: Wanted) -> Outcome | None:
     """A pack that is there as it should be, None where it must be made."""
-    store = open_store(shared.to)
-    record = read_record(store, wanted.name)
-    if record is None or record.made_from != made_from(shared, wanted) or not is_whole(store, wanted.name, record):
+    outcome = as_it_was(open_store(shared.to), wanted.name)
+    return outcome if outcome is not None and outcome.made_from == made_from(shared, wanted) else None
+
+
+def as_it_was(store: Store, name: str) -> Outcome | None:
+    """The pack of a person as it was made, None where there is none, or another hand was at it."""
+    record = read_record(store, name)
+    if record is None or not is_whole(store, name, record):
         return None
-    return Outcome(wanted.name, "", "kept", record.made_from, same=len(record.files), findings=tuple(record.findings))
+    return Outcome(name, "", "kept", record.made_from, same=len(record.files), findings=tuple(record.findings))
