@@ -59,9 +59,9 @@ class Person:
         return any(one.severity == "error" for one in self.diagnostics)
 
 
-def compile_base(texts: Mapping[str, bytes]) -> Base:
-    """The base of files given by their paths, as the roster left them."""
-    return base_of(load(list(texts), texts.get))
+def read(texts: Mapping[str, bytes]) -> Loaded:
+    """Files given by their paths, as the roster left them."""
+    return load(list(texts), texts.get)
 
 
 def base_of(loaded: Loaded, things: Iterable[str] = ()) -> Base:

@@ -66,7 +66,7 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     names = _names(options, roster, loaded)
     shared = _shared(options, loaded)
     report = Report(names, everything=options.format == "json")
-    for outcome in _outcomes(options, shared, roster, names):
+    for outcome in _outcomes(options, shared, loaded, roster, names):
         report.add(outcome)
     goes_on = not strangers and not report.without
     known = Record(
@@ -206,7 +206,9 @@ def _shared(options: argparse.Namespace, loaded: Loaded) -> Shared:
     return Shared(texts, made_from, address, options.program, options.revision, edition(), not options.no_tables)
 
 
-def _outcomes(options: argparse.Namespace, shared: Shared, roster: Roster, names: tuple[str, ...]) -> Iterator[Outcome]:
+def _outcomes(
+    options: argparse.Namespace, shared: Shared, loaded: Loaded, roster: Roster, names: tuple[str, ...]
+) -> Iterator[Outcome]:
     """What became of each person: first those whose pack is as it should be, then the others as they are done."""
     if options.scheduler is not None:
         people = (Wanted(name, roster.pieces(name)) for name in names)
@@ -222,6 +224,9 @@ def _outcomes(options: argparse.Namespace, shared: Shared, roster: Roster, names
             yield outcome
     if not waiting:
         return
+    from ..crew.partition import ready
+
+    ready(shared, loaded)
     people = (Wanted(name, roster.pieces(name)) for name in waiting)
     jobs = min(options.jobs or workers.cores(), -(-len(waiting) // PARTITION))
     if jobs <= 1 or (len(waiting) <= ALONE and not options.jobs):

@@ -6,24 +6,25 @@ import hashlib
 import json
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
-from ..overview import Row, as_json, from_json, render_overview
+from ..overview import Row, Rows, as_json, from_json, render_overview
 from .record import Record, Written, is_as_made, is_touched, read_record, tidy
 from .store import Store
+
+MOST_IN_MEMORY = 1000  # rows
 
 
 def write_overview(store: Store, before: Record | None, names: Iterable[str], without: Mapping[str, Row]) -> Written:
     """Writes the overview of the people who were meant; `without` are the rows of those who have no pack."""
     with tempfile.TemporaryDirectory() as folder:
-        rows = Path(folder) / "rows"
-        with rows.open("w", encoding="utf-8") as file:
-            file.writelines(f"{json.dumps(row)}\n" for row in _rows(store, names, without))
+        rows = _again(_rows(store, names, without), Path(folder) / "rows")
         files: dict[str, tuple[int, str]] = {}
         changed, touched = [], []
         there = store.listing("")
-        for name, pieces in render_overview(lambda: _read(rows)).items():
+        for name, pieces in render_overview(rows).items():
             made = Path(folder) / name
             files[name] = _write(made, pieces)
             if name not in there or not is_as_made(store, name, there[name], files[name], 0):
@@ -42,9 +43,18 @@ def _rows(store: Store, names: Iterable[str], without: Mapping[str, Row]) -> Ite
             yield from record.rows
 
 
-def _read(rows: Path) -> Iterator[Row]:
-    with rows.open(encoding="utf-8") as file:
-        yield from (from_json(json.loads(line)) for line in file)
+def _again(rows: Iterator[dict[str, Any]], path: Path) -> Rows:
+    """The rows, as often as they are asked for; of more than are kept in memory the rest lies in a file."""
+    first = [from_json(row) for row in islice(rows, MOST_IN_MEMORY)]
+    with path.open("w", encoding="utf-8") as file:
+        file.writelines(f"{json.dumps(row)}\n" for row in rows)
+
+    def again() -> Iterator[Row]:
+        yield from first
+        with path.open(encoding="utf-8") as file:
+            yield from (from_json(json.loads(line)) for line in file)
+
+    return again
 
 
 def _write(path: Path, pieces: Iterable[str]) -> tuple[int, str]:
