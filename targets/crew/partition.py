@@ -62,7 +62,18 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]
     write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
     same = len(contents) - len(written.changed)
-    return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, written.touched, same, findings)
+    return Outcome(
+        wanted.name,
+        title,
+        "made",
+        stamp,
+        written.changed,
+        written.removed,
+        written.touched,
+        same,
+        findings,
+        tuple(rows),
+    )
 
 
 def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:
