@@ -10,9 +10,9 @@ from collections.abc import Callable, Hashable
 from typing import TypeVar
 
 from .model import Block, Entry, Program
+from .remembering import Last
 
-MOST = 4096
-_KNOWN: dict[tuple[object, ...], tuple[Entry, object]] = {}
+_KNOWN: Last[tuple[Entry, object]] = Last(1024)
 R = TypeVar("R")
 
 
@@ -24,8 +24,4 @@ def alike(told: Callable[..., R], program: Program, block: Block, entry: Entry, 
     if entry.fitted is None or entry.fitted.stands is not None:
         return told(program, block, entry, *more)
     key = (told, id(entry), block.rounds, program.units, program.jump, *more)
-    if key not in _KNOWN:
-        if len(_KNOWN) >= MOST:
-            _KNOWN.clear()
-        _KNOWN[key] = (entry, told(program, block, entry, *more))
-    return _KNOWN[key][1]  # type: ignore[return-value]
+    return _KNOWN.of(key, lambda: (entry, told(program, block, entry, *more)))[1]  # type: ignore[return-value]

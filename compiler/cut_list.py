@@ -221,7 +221,7 @@ class _Found(NamedTuple):
     left: tuple[tuple[int, ...], ...]
 
 
-@lru_cache(maxsize=1024)  # in a crew many have sessions of the same times
+@lru_cache(maxsize=256)  # in a crew many have sessions of the same times
 def _found(work: _Work) -> _Found:
     versions = tuple(_joined(work, list(_chain(work))))
     times = tuple(map(work.time, versions))
@@ -325,7 +325,7 @@ def _pace(work: _Work, session: Session, found: _Found, limit: Fraction) -> tupl
     )
 
 
-@lru_cache(maxsize=1024)
+@lru_cache(maxsize=256)
 def _minutes(work: _Work, found: _Found, limit: Fraction) -> tuple[tuple[int, Fraction, _Until, Fraction], ...]:
     """The figures of each pace, with the number of its block."""
     versions = found.versions

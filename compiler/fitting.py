@@ -201,7 +201,7 @@ def _chosen(
     )
 
 
-@remembered(4096)  # many athletes begin it alike, and all that is worked out from an entry is known again
+@remembered(512)  # many athletes begin it alike, and all that is worked out from an entry is known again
 def _simply(entry: Entry, begun: Started, condition: str | None, instead_of: Movement | None) -> Entry:
     """An entry as an athlete gets it, with nothing else that they could do in its place."""
     return attrs.evolve(

@@ -6,12 +6,29 @@ known is found by which objects they are, not by what is in them.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Hashable
 from functools import wraps
-from typing import ParamSpec, TypeVar
+from typing import Generic, ParamSpec, TypeVar
 
 P = ParamSpec("P")
 R = TypeVar("R")
+
+
+class Last(Generic[R]):
+    """The results that were asked for last, by keys: as many as `size`, each worked out once for as long as it is kept."""
+
+    def __init__(self, size: int) -> None:
+        self.size, self.known = size, dict[Hashable, R]()
+
+    def of(self, key: Hashable, make: Callable[[], R]) -> R:
+        """The result of a key, which `make` works out where it is not known. None is never kept."""
+        found = self.known.pop(key, None)
+        if found is None:
+            found = make()
+            while len(self.known) >= self.size:
+                self.known.pop(next(iter(self.known)), None)
+        self.known[key] = found  # at the end
+        return found
 
 
 def remembered(size: int, *, values: int = 0) -> Callable[[Callable[P, R]], Callable[P, R]]:
@@ -21,17 +38,12 @@ def remembered(size: int, *, values: int = 0) -> Callable[[Callable[P, R]], Call
     """
 
     def remembering(function: Callable[P, R]) -> Callable[P, R]:
-        known: dict[tuple[object, ...], tuple[object, R]] = {}
+        known: Last[tuple[object, R]] = Last(size)
 
         @wraps(function)
         def result(*objects: P.args, **_: P.kwargs) -> R:
             key = (*map(id, objects[:-values]), *objects[-values:]) if values else tuple(map(id, objects))
-            found = known.get(key)
-            if found is None:
-                while len(known) >= size:
-                    known.pop(next(iter(known)), None)
-                found = known[key] = (objects, function(*objects))  # type: ignore[call-arg]
-            return found[1]
+            return known.of(key, lambda: (objects, function(*objects)))[1]  # type: ignore[call-arg]
 
         return result
 

@@ -34,7 +34,7 @@ _NAME = r"[a-z0-9]+(?:-[a-z0-9]+)*"
 # A group on one line, in which nothing is wrong: other groups, and what is wrong with them, are left to the parser.
 _PLAIN_GROUP = re.compile(rf'group +({_NAME})(?: +"[^"\n]*")? *: *({_NAME}(?: *, *{_NAME})*) *(?:#[^\n]*)?\n\s*')
 _SESSION = re.compile(r"\d{4}-\d\d-\d\d")
-_THINGS = re.compile(r"^ +has +([a-z][a-z0-9-]*(?: *, *[a-z][a-z0-9-]*)*) *(?:#.*)?$", re.M)
+_THINGS = re.compile(r"^ ++has ++([a-z][a-z0-9-]*+(?: *, *[a-z][a-z0-9-]*+)*+) *(?:#.*)?$", re.M)
 
 
 @attrs.frozen

@@ -13,7 +13,7 @@ from .lifting import lifted
 from .model import Amrap, Axis, Block, Dose, Entry, Made, Movement, NoProgress, Program, Reps, Rule, Rung, Start, Value
 from .quantity import Quantity
 from .reasons import Kind, Reason
-from .remembering import remembered
+from .remembering import Last, remembered
 
 _BEGUN = tuple(name for name, kind in AXES.items() if kind.begun and name not in ("rung", "total reps"))
 
@@ -30,8 +30,7 @@ class Started(Value):
     reasons: tuple[Reason, ...]
 
 
-MOST = 4096
-_KNOWN: dict[tuple[object, ...], tuple[tuple[object, ...], Started | Reason]] = {}
+_KNOWN: Last[tuple[object, Started | Reason]] = Last(512)
 
 
 def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Started | Reason:
@@ -40,11 +39,7 @@ def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Star
     For athletes who bring the same it is the same object.
     """
     key = (id(program), id(block), id(entry), *hands.brought(entry.movement))
-    if key not in _KNOWN:
-        if len(_KNOWN) >= MOST:
-            _KNOWN.clear()
-        _KNOWN[key] = ((program, block, entry), _started(program, block, entry, hands))
-    return _KNOWN[key][1]
+    return _KNOWN.of(key, lambda: ((program, block, entry), _started(program, block, entry, hands)))[1]
 
 
 def _started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Started | Reason:

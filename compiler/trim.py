@@ -120,7 +120,7 @@ def shortened(program: Program, session: Session, short: Short) -> Version | Inf
     return trim(program, session, short.limit.base, short.by)
 
 
-@lru_cache(maxsize=1024)  # in a crew many have sessions of the same times
+@lru_cache(maxsize=256)  # in a crew many have sessions of the same times
 def _within(parts: tuple[Part, ...], change: int, limit: int) -> tuple[int, Kept]:
     """The least time that a version needs, and the best version within a limit, or within that time where it is more."""
     search = prepare(parts, change)

@@ -15,6 +15,7 @@ from jinja2.runtime import Macro
 from markupsafe import Markup
 
 from ..compiler.model import DAYS, PRIORITIES, Athlete, Program, Session
+from ..compiler.remembering import Last
 from . import telling, words
 from .prose import SafeMarkdown, css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
 
@@ -101,22 +102,16 @@ class Once:
     is how movements are done: for the people of a program that is filled in a few times, not for each of them.
     """
 
-    MOST = 4096
-
     def __init__(self, finished: Callable[[str], str]) -> None:
-        self.finished, self.known = finished, dict[tuple[object, ...], str]()
+        self.finished, self.known = finished, Last[str](1024)
 
     def __call__(self, macro: Macro, *values: Hashable) -> str:
         key = (macro.name, *values)
-        if key not in self.known:
-            if len(self.known) >= self.MOST:
-                self.known.clear()
-            self.known[key] = self.finished(macro(*values))
-        return self.known[key]
+        return self.known.of(key, lambda: self.finished(macro(*values)))
 
 
 # The same texts stand on the sheets of many people. By type, too: Markdown that is made already equals the same as plain text.
-kept = lru_cache(maxsize=8192, typed=True)
+kept = lru_cache(maxsize=4096, typed=True)
 
 
 @cache

@@ -33,6 +33,7 @@ EVERYBODY = "all"
 PARTITION = 25  # people who are built at once by one process
 MOST_SEEN = 5000  # packs of which what they were made from is kept in memory
 ALONE = 2 * PARTITION  # as many are built sooner than other processes have started
+Seen = Callable[[], Mapping[str, Outcome] | None]
 
 
 def run(options: argparse.Namespace) -> int:
@@ -47,16 +48,16 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _build(options: argparse.Namespace, files: Files) -> int:
+    store = open_store(options.to)
+    seen = _seen(options, store)
     inputs = Inputs(files.fetch)
     files = attrs.evolve(files, fetch=inputs.fetch)
     roster = Roster(files.fetch)
-    store = open_store(options.to)
     told = (options.program, str(options.revision), str(options.no_tables), *options.people)
     asked = asked_for(told, files.paths)
-    last = _unchanged(options, store, inputs, asked)
+    last = _unchanged(options, store, inputs, asked, seen)
     if last is not None:
         return _told_again(options, *last, Texts(files, roster), store)
-    seen = _seen(options, store)
     loaded = load(list(files.paths), roster.thin, known=files.paths)
     findings, common = _findings_of_base(files, roster, store)
     texts = Texts(files, roster)
@@ -81,7 +82,9 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     return 1 if report.failed else 0
 
 
-def _unchanged(options: argparse.Namespace, store: Store, inputs: Inputs, asked: str) -> tuple[Record, Report] | None:
+def _unchanged(
+    options: argparse.Namespace, store: Store, inputs: Inputs, asked: str, seen: Seen
+) -> tuple[Record, Report] | None:
     """What a build that makes nothing tells; None where anything may be otherwise than it was, or workers are to look."""
     if options.scheduler is not None or "://" in options.to:
         return None
@@ -89,8 +92,9 @@ def _unchanged(options: argparse.Namespace, store: Store, inputs: Inputs, asked:
     if record is None:
         return None
     report = Report(tuple(record.names), everything=options.format == "json")
+    there = seen()
     for name in record.names:
-        outcome = as_it_was(store, name)
+        outcome = as_it_was(store, name) if there is None else there.get(name)
         if outcome is None:
             return None
         report.add(outcome)
@@ -105,7 +109,7 @@ def _told_again(options: argparse.Namespace, record: Record, report: Report, tex
     return 0
 
 
-def _seen(options: argparse.Namespace, store: Store) -> Callable[[], Mapping[str, Outcome] | None]:
+def _seen(options: argparse.Namespace, store: Store) -> Seen:
     """The packs that are as they were made, by name, looked at while the sources are read; None where each is looked at."""
     if options.scheduler is not None or "://" in options.to:
         return lambda: None
@@ -226,7 +230,7 @@ def _outcomes(
     roster: Roster,
     *,
     names: tuple[str, ...],
-    seen: Callable[[], Mapping[str, Outcome] | None],
+    seen: Seen,
 ) -> Iterator[Outcome]:
     """What became of each person: first those whose pack is as it should be, then the others as they are done."""
     if options.scheduler is not None:

@@ -7,6 +7,7 @@ import pickle
 import sys
 import threading
 from collections.abc import Callable
+from functools import cache
 from typing import TypeVar
 
 T = TypeVar("T")
@@ -18,9 +19,12 @@ def can_split() -> bool:
 
 
 def beside(work: Callable[[], T]) -> Callable[[], T]:
-    """Begins work in a process that is split off, and gives it when it is asked for; it is done then, where none can be."""
+    """Begins work in a process that is split off, and gives it when it is asked for.
+
+    Where none can be split off it is done then, once.
+    """
     if not can_split():
-        return work
+        return cache(work)
     ours, theirs = os.pipe()
     process = os.fork()
     if not process:
@@ -33,7 +37,7 @@ def beside(work: Callable[[], T]) -> Callable[[], T]:
         failed = os.waitpid(process, 0)[1]
         return work() if failed else pickle.loads(raw)
 
-    return result
+    return cache(result)
 
 
 def _send(pipe: int, work: Callable[[], object]) -> None:

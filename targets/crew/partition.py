@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from threading import Lock
 
 from ...compiler.fitting import Fitting, fit
-from ...compiler.logbook import logbook_of
+from ...compiler.model import Log, Program
 from ...compiler.person import Base, base_of, compile_person, read
 from ...compiler.pipeline import uncollected
 from ...compiler.project import Loaded
-from ...compiler.today import today
 from ..overview import as_json, row_of
 from ..pack import pack
 from .outcome import OtherEdition, Outcome, Shared, Wanted, kept, made_from
@@ -52,8 +51,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     if person.athlete is None or person.has_errors:
         return Outcome(wanted.name, title, "failed", stamp, findings=findings)
     begun = _asked_for(shared, base, person.fittings)
-    logs, programs = person.logs, base.project.programs
-    fittings = [today(logbook_of(one, programs, logs)) if logs else one for one in begun]
+    fittings = list(_by_their_logs(begun, base.project.programs, person.logs) if person.logs else begun)
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
     contents = _together(pack(fitting, tables=shared.tables) for fitting in fittings)
@@ -74,6 +72,14 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
         findings,
         tuple(rows),
     )
+
+
+def _by_their_logs(fittings: Iterable[Fitting], programs: Sequence[Program], logs: Sequence[Log]) -> Iterator[Fitting]:
+    """What each asks for today."""
+    from ...compiler.logbook import logbook_of  # most crews have no log yet
+    from ...compiler.today import today
+
+    return (today(logbook_of(one, programs, logs)) for one in fittings)
 
 
 def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Callable, Container, Iterable, Mapping, Sequence
+import os
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -155,13 +156,24 @@ def edition() -> str:
     root = Path(__file__).resolve().parents[2]
     made = hashlib.sha256()
     for top in ("grammar", "compiler", "targets", "programs"):
-        for path in sorted((root / top).rglob("*"), key=lambda one: one.relative_to(root).as_posix()):
-            if path.suffix in _OURS and path.is_file():
-                made.update(path.relative_to(root).as_posix().encode() + b"\0" + path.read_bytes())
+        for name in sorted(_ours(root, top)):
+            with open(f"{root}/{name}", "rb", buffering=0) as file:
+                made.update(name.encode() + b"\0" + file.readall())
     return f"{__version__} {made.hexdigest()[:16]}"
 
 
-_OURS = {".py", ".jinja", ".css", ".coach", ".json", ".lark"}
+def _ours(root: Path, folder: str) -> Iterator[str]:
+    """The files that we wrote below a folder, by their paths from the root."""
+    with os.scandir(root / folder) as entries:
+        for one in entries:
+            name = f"{folder}/{one.name}"
+            if one.name.endswith(_OURS) and one.is_file():
+                yield name
+            elif one.name != "__pycache__" and one.is_dir():
+                yield from _ours(root, name)
+
+
+_OURS = (".py", ".jinja", ".css", ".coach", ".json", ".lark")
 
 
 def key(*parts: str | bytes) -> str:

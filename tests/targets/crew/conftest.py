@@ -83,7 +83,7 @@ def build(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
 
 def process(*words: str, **environment: str) -> "subprocess.Popen[str]":
     """A build of this folder as a process of its own."""
-    script = "import sys; from setwright.targets.command_line import console; sys.exit(console())"
+    script = "import sys; from setwright.targets.command_line import console; console()"
     return subprocess.Popen(
         [sys.executable, "-c", script, "build", ".", *words],
         env={**os.environ, **environment},
