@@ -7,8 +7,9 @@ from .. import words
 from ..plan import movements
 from ..sheet import file_stem, fill_html, fill_text, head, prints_large
 from ..taking import cautions
-from .table import as_csv, as_xlsx, log_table
+from .table import as_csv, log_table
 from .view import log_sheet
+from .workbook import Foot, as_xlsx
 
 
 def render(program: Program) -> dict[str, str]:
@@ -32,4 +33,5 @@ def render_tables(program: Program) -> dict[str, str | bytes]:
     minded = cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True)
     made = head(program, words.LOG)
     help = (words.log_text_head(made.title), made.edition, *minded, *words.LOG_TABLE_HELP)
-    return {f"{file_stem(program)}-log.csv": as_csv(table), f"{file_stem(program)}-log.xlsx": as_xlsx(table, help)}
+    book = as_xlsx(table, help, Foot(made.running, made.edition))
+    return {f"{file_stem(program)}-log.csv": as_csv(table), f"{file_stem(program)}-log.xlsx": book}
