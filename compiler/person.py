@@ -19,6 +19,7 @@ from .log_files.reading import read_table
 from .log_files.table import Table
 from .lower import Declared, World
 from .lower_people import lower_athlete
+from .pictures import is_picture
 from .pipeline import declare, declared_as, independent, lower, lower_logs, tell_twice
 from .project import Loaded, load
 from .roster import Piece, Roster
@@ -59,7 +60,7 @@ class Person:
 
 def compile_base(texts: Mapping[str, bytes]) -> Base:
     """The base of files given by their paths, as the roster left them."""
-    return base_of(load(list(texts), texts.get))
+    return base_of(load([path for path in texts if not is_picture(path)], texts.get))
 
 
 def base_of(loaded: Loaded, things: Iterable[str] = ()) -> Base:

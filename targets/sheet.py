@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from functools import cache, lru_cache
 from itertools import islice
@@ -12,7 +13,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from jinja2.runtime import Macro
 from markupsafe import Markup
 
-from ..compiler.model import DAYS, PRIORITIES, Athlete, Program, Session
+from ..compiler.model import DAYS, PRIORITIES, Athlete, Look, Picture, Program, Session
 from . import telling, words
 from .prose import SafeMarkdown, css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
 
@@ -21,8 +22,17 @@ _PARTS = 2000  # of a template, to a piece
 
 
 @attrs.frozen
+class Letterhead:
+    """What a program brings to the top of its sheets: lines of text, a logo as an address that holds it, and what it shows."""
+
+    lines: tuple[str, ...]
+    logo: str
+    shows: str
+
+
+@attrs.frozen
 class Head:
-    """What stands on top of a sheet, and in small on every page of it."""
+    """What stands on top of a sheet, and in small on every page of it; an accent as `#1f5c4a`, "" for ours."""
 
     kind: str
     title: str
@@ -31,6 +41,8 @@ class Head:
     edition: str
     running: str
     draft: bool
+    letterhead: Letterhead | None = None
+    accent: str = ""
 
 
 @attrs.frozen
@@ -71,7 +83,22 @@ def head(program: Program, kind: str, session: Session | None = None, title: str
     running = words.running_head(who, program.title, subtitle, program.revision)
     told = tuple((name, fact) for name, fact in facts if fact)
     edition = words.edition(revision, fingerprint)
-    return Head(kind, program.title, subtitle, told, edition, running, program.damaged)
+    look = program.look
+    return Head(kind, program.title, subtitle, told, edition, running, program.damaged, letterhead(look), look.accent)
+
+
+def letterhead(look: Look) -> Letterhead | None:
+    """The letterhead of a program, None where it brings none."""
+    if look.logo is None and not look.letterhead:
+        return None
+    logo = _address(look.logo) if look.logo is not None else ""
+    return Letterhead(look.letterhead, logo, look.shows if look.letterhead else look.told)
+
+
+@lru_cache(maxsize=16)
+def _address(picture: Picture) -> str:
+    """An address that holds the whole picture, so that a page needs no other file."""
+    return f"data:image/{picture.kind};base64,{b64encode(picture.data).decode()}"
 
 
 def _days(program: Program, athlete: Athlete) -> tuple[tuple[str, str], ...]:
