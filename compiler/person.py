@@ -8,10 +8,12 @@ import attrs
 
 from ..grammar import problems
 from ..grammar.diagnostic import Diagnostic
-from ..grammar.parse import parse
+from ..grammar.parse import ended, parse
 from ..grammar.source import Source
 from . import model
-from .checks import allows, check_person, check_project
+from .checks import allows
+from .checks.registry import check_person, check_project
+from .fingerprint import digest
 from .fitting import Fitting
 from .log_files.merging import merged
 from .log_files.opening import is_table
@@ -118,7 +120,8 @@ def compile_person(base: Base, pieces: Sequence[Piece]) -> Person:
         pending.append((piece.path, [one for one in declared if one.kind != "athlete"]))
     for one in people[1:]:
         tell_twice(world, one, people[0])
-    athletes = [lower_athlete(world, one) for one in people]
+    written = digest(*(ended(piece.text) for piece in pieces))  # wherever it stands
+    athletes = [attrs.evolve(lower_athlete(world, one), fingerprint=written) for one in people]
     logs: list[model.Log] = []
     for path, declared in pending:
         if declared:

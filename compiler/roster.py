@@ -7,7 +7,6 @@ room. So an organisation of any size needs the memory of a few of its people.
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Iterator
 from functools import lru_cache
@@ -128,6 +127,10 @@ class Roster:
         """The whole text of a file, read again: it is not kept."""
         return _text(self.read, path)
 
+    def left(self, path: str) -> str:
+        """The text of what is left of a file."""
+        return _text(self.fetch, path)
+
     def strangers(self) -> Iterator[str]:
         """Names that have a log and are no athlete."""
         return (name for name in self.logs if name not in self.athletes)
@@ -192,15 +195,6 @@ def shared_texts(loaded: Loaded) -> dict[str, bytes]:
         path: "".join(ended(text[start:end]) + "\n\n" for start, end in declarations(text)).encode()
         for path, text in texts.items()
     }
-
-
-def digest(*parts: str | bytes) -> str:
-    """32 hexadecimal digits that change with any letter of the parts."""
-    made = hashlib.sha256()
-    for part in parts:
-        raw = part.encode() if isinstance(part, str) else part
-        made.update(b"%d:" % len(raw) + raw)
-    return made.hexdigest()[:32]
 
 
 def groups_of(loaded: Loaded) -> tuple[Group, ...]:

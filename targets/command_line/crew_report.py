@@ -13,7 +13,7 @@ from typing import Generic, TextIO, TypeVar
 import attrs
 
 from ...grammar.diagnostic import Diagnostic
-from ..crew.partition import Outcome
+from ..crew.outcome import Outcome
 from ..crew.record import Told, read_record
 from ..crew.store import Store
 from .terminal import counted, result_stream
