@@ -5,14 +5,15 @@ from __future__ import annotations
 from ..compiler.fitting import Fitting
 from . import calendar, handout, log_sheet, short
 from .sheets import short_versions
+from .templates import OURS, Templates
 
 
-def pack(fitting: Fitting, *, tables: bool = True) -> dict[str, str | bytes]:
+def pack(fitting: Fitting, *, tables: bool = True, templates: Templates = OURS) -> dict[str, str | bytes]:
     """Handout, short versions, calendar and blank logs of an athlete, by file name; the logs as tables, too, or not."""
     program = fitting.program
-    files: dict[str, str | bytes] = {**handout.render(program)}
+    files: dict[str, str | bytes] = {**handout.render(program, templates=templates)}
     for version in short_versions(program):
-        files |= short.render(program, version)
+        files |= short.render(program, version, templates)
     files |= calendar.render(program)
-    files |= log_sheet.render(program)
+    files |= log_sheet.render(program, templates)
     return files | log_sheet.render_tables(program) if tables else files

@@ -7,6 +7,7 @@ from collections.abc import Callable, Hashable, Iterator, Mapping
 from functools import cache, lru_cache
 from itertools import islice
 from pathlib import Path
+from typing import Any
 
 import attrs
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
@@ -16,6 +17,7 @@ from markupsafe import Markup
 from ..compiler.model import DAYS, PRIORITIES, Athlete, Look, Picture, Program, Session
 from . import telling, words
 from .prose import SafeMarkdown, css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
+from .templates import OURS, Templates
 
 _FOLDER = Path(__file__).parent
 _PARTS = 2000  # of a template, to a piece
@@ -144,19 +146,27 @@ class Once:
 kept = lru_cache(maxsize=8192, typed=True)
 
 
-@cache
-def html_environment() -> Environment:
+def html_environment(templates: Templates = OURS) -> Environment:
     """Templates of HTML: all text is escaped unless it was made as HTML."""
-    environment = _environment(autoescape=True)
+    return _html(templates)
+
+
+@lru_cache(maxsize=4)
+def _html(templates: Templates) -> Environment:
+    environment = _environment(autoescape=True, templates=templates)
     environment.filters |= {"prose": kept(prose_html), "css_string": css_string}
     environment.globals["once"] = Once(Markup)
     return environment
 
 
-@cache
-def markdown_environment() -> Environment:
+def markdown_environment(templates: Templates = OURS) -> Environment:
     """Templates of Markdown: all text is escaped unless it was made as Markdown."""
-    environment = _environment(autoescape=False)
+    return _markdown(templates)
+
+
+@lru_cache(maxsize=4)
+def _markdown(templates: Templates) -> Environment:
+    environment = _environment(autoescape=False, templates=templates)
     environment.finalize = kept(finish_markdown)
     environment.filters |= {"prose": kept(prose_markdown), "nested": nested}
     environment.globals["once"] = Once(lambda text: SafeMarkdown(text.rstrip("\n")))
@@ -171,28 +181,42 @@ def text_environment() -> Environment:
     return environment
 
 
-def _environment(autoescape: bool) -> Environment:
-    environment = Environment(
-        loader=FileSystemLoader(_FOLDER),
-        undefined=StrictUndefined,
-        autoescape=autoescape,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        auto_reload=False,
-    )
+def _environment(autoescape: bool, templates: Templates = OURS) -> Environment:
+    ours = FileSystemLoader(_FOLDER)
+    options: dict[str, Any] = {
+        "autoescape": autoescape,
+        "trim_blocks": True,
+        "lstrip_blocks": True,
+        "keep_trailing_newline": True,
+        "auto_reload": False,
+    }
+    if templates.texts:
+        from .sandbox import plain_words, sandboxed  # only where a coach brings templates
+
+        environment = sandboxed(templates, ours, **options)
+        environment.globals["words"] = plain_words(words)
+        return environment
+    environment = Environment(loader=ours, undefined=StrictUndefined, **options)
     environment.globals["words"] = words
     return environment
 
 
-def fill_html(template: str, values: Mapping[str, object]) -> str:
-    """A template of HTML filled in."""
-    return html_environment().get_template(template).render(values)
+def fill_html(template: str, values: Mapping[str, object], templates: Templates = OURS) -> str:
+    """A template of HTML filled in, or that which a coach brings in its place."""
+    return _filled(html_environment(templates), template, values, templates)
 
 
-def fill_markdown(template: str, values: Mapping[str, object]) -> str:
-    """A template of Markdown filled in."""
-    return markdown_environment().get_template(template).render(values)
+def fill_markdown(template: str, values: Mapping[str, object], templates: Templates = OURS) -> str:
+    """A template of Markdown filled in, or that which a coach brings in its place."""
+    return _filled(markdown_environment(templates), template, values, templates)
+
+
+def _filled(environment: Environment, template: str, values: Mapping[str, object], templates: Templates) -> str:
+    if not templates.texts:
+        return environment.get_template(template).render(values)
+    from .sandbox import fill
+
+    return fill(environment, template, values, templates)
 
 
 def fill_text(template: str, values: Mapping[str, object]) -> str:

@@ -7,12 +7,13 @@ from .. import words
 from ..plan import movements
 from ..sheet import file_stem, fill_html, fill_text, head, prints_large
 from ..taking import cautions
+from ..templates import OURS, Templates
 from .table import as_csv, log_table
 from .view import log_sheet
 from .workbook import Foot, as_xlsx
 
 
-def render(program: Program) -> dict[str, str]:
+def render(program: Program, templates: Templates = OURS) -> dict[str, str]:
     """The blank log of a program, to print and as a text in the language, by file name."""
     values = {
         "head": head(program, words.LOG),
@@ -22,7 +23,7 @@ def render(program: Program) -> dict[str, str]:
         "own": program.athlete is not None,
     }
     return {
-        f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values),
+        f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values, templates),
         f"{file_stem(program)}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
     }
 

@@ -7,10 +7,11 @@ from ...compiler.trim import Version
 from .. import telling, words
 from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
 from ..taking import cautions
+from ..templates import OURS, Templates
 from .view import short_sheet
 
 
-def render(program: Program, version: Version) -> dict[str, str]:
+def render(program: Program, version: Version, templates: Templates = OURS) -> dict[str, str]:
     """A shorter version of a session as HTML and as Markdown, by file name."""
     limit = telling.duration(version.limit)
     values = {
@@ -23,6 +24,6 @@ def render(program: Program, version: Version) -> dict[str, str]:
     }
     name = f"{file_stem(program)}-{version.session.name}-short-{telling.file_time(version.limit)}"
     return {
-        f"{name}.html": fill_html("short/short.html.jinja", values),
-        f"{name}.md": fill_markdown("short/short.md.jinja", values),
+        f"{name}.html": fill_html("short/short.html.jinja", values, templates),
+        f"{name}.md": fill_markdown("short/short.md.jinja", values, templates),
     }
