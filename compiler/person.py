@@ -60,9 +60,9 @@ class Person:
         return any(one.severity == "error" for one in self.diagnostics)
 
 
-def compile_base(texts: Mapping[str, bytes]) -> Base:
-    """The base of files given by their paths, as the roster left them."""
-    return base_of(load([path for path in texts if not is_picture(path)], texts.get))
+def read(texts: Mapping[str, bytes]) -> Loaded:
+    """Files given by their paths, as the roster left them."""
+    return load([path for path in texts if not is_picture(path)], texts.get)
 
 
 def base_of(loaded: Loaded, things: Iterable[str] = ()) -> Base:

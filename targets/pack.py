@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from ..compiler.fitting import Fitting
 from . import calendar, handout, log_sheet, short
-from .sheets import short_versions
 from .templates import OURS, Templates
 
 
@@ -12,8 +11,7 @@ def pack(fitting: Fitting, *, tables: bool = True, templates: Templates = OURS) 
     """Handout, short versions, calendar and blank logs of an athlete, by file name; the logs as tables, too, or not."""
     program = fitting.program
     files: dict[str, str | bytes] = {**handout.render(program, templates=templates)}
-    for version in short_versions(program):
-        files |= short.render(program, version, templates)
+    files |= short.render_all(program, templates)
     files |= calendar.render(program)
     files |= log_sheet.render(program, templates)
     return files | log_sheet.render_tables(program) if tables else files

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from base64 import b64encode
 from collections.abc import Callable, Hashable, Iterator, Mapping
+from contextlib import suppress
 from functools import cache, lru_cache
 from itertools import islice
 from pathlib import Path
 from typing import Any
 
 import attrs
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from jinja2.runtime import Macro
 from markupsafe import Markup
 
@@ -153,7 +155,7 @@ def html_environment(templates: Templates = OURS) -> Environment:
 
 @lru_cache(maxsize=4)
 def _html(templates: Templates) -> Environment:
-    environment = _environment(autoescape=True, templates=templates)
+    environment = _environment("html", autoescape=True, templates=templates)
     environment.filters |= {"prose": kept(prose_html), "css_string": css_string}
     environment.globals["once"] = Once(Markup)
     return environment
@@ -166,7 +168,7 @@ def markdown_environment(templates: Templates = OURS) -> Environment:
 
 @lru_cache(maxsize=4)
 def _markdown(templates: Templates) -> Environment:
-    environment = _environment(autoescape=False, templates=templates)
+    environment = _environment("md", autoescape=False, templates=templates)
     environment.finalize = kept(finish_markdown)
     environment.filters |= {"prose": kept(prose_markdown), "nested": nested}
     environment.globals["once"] = Once(lambda text: SafeMarkdown(text.rstrip("\n")))
@@ -176,12 +178,32 @@ def _markdown(templates: Templates) -> Environment:
 @cache
 def text_environment() -> Environment:
     """Templates of the language itself: every text on one line, without the signs that would end its string."""
-    environment = _environment(autoescape=False)
+    environment = _environment("txt", autoescape=False)
     environment.finalize = plain_line
     return environment
 
 
-def _environment(autoescape: bool, templates: Templates = OURS) -> Environment:
+class _Compiled(FileSystemBytecodeCache):
+    """Compiled templates, kept for later runs where the system keeps what is temporary; where it lets nobody, nothing is."""
+
+    @classmethod
+    def kept(cls, kind: str) -> _Compiled | None:
+        """Those of a kind of templates: the same template is compiled otherwise for another."""
+        try:
+            return cls(pattern=f"setwright-{kind}-%s.cache")
+        except (OSError, RuntimeError):
+            return None
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().load_bytecode(bucket)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().dump_bytecode(bucket)
+
+
+def _environment(kind: str, autoescape: bool, templates: Templates = OURS) -> Environment:
     ours = FileSystemLoader(_FOLDER)
     options: dict[str, Any] = {
         "autoescape": autoescape,
@@ -196,7 +218,8 @@ def _environment(autoescape: bool, templates: Templates = OURS) -> Environment:
         environment = sandboxed(templates, ours, **options)
         environment.globals["words"] = plain_words(words)
         return environment
-    environment = Environment(loader=ours, undefined=StrictUndefined, **options)
+    compiled = _Compiled.kept(kind)
+    environment = Environment(loader=ours, undefined=StrictUndefined, bytecode_cache=compiled, **options)
     environment.globals["words"] = words
     return environment
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import islice
 
 import attrs
@@ -19,6 +19,7 @@ from ...grammar.cleaning import expanded
 from ...grammar.diagnostic import Diagnostic
 from ...grammar.source import Source
 from ..crew import workers
+from ..crew.beside import beside
 from ..crew.outcome import Outcome, Shared, Wanted, as_it_was, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, Unreachable, open_store
@@ -32,6 +33,7 @@ from .terminal import Refusal, errors_counted, has_errors, suggestion, tell_find
 
 EVERYBODY = "all"
 PARTITION = 25  # people who are built at once by one process
+MOST_SEEN = 5000  # packs of which what they were made from is kept in memory
 ALONE = 2 * PARTITION  # as many are built sooner than other processes have started
 
 
@@ -57,8 +59,9 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     last = _unchanged(options, store, inputs, asked)
     if last is not None:
         return _told_again(options, *last, Texts(files, roster), store)
-    loaded = load(list(files.paths), roster.fetch, known=files.paths)
-    findings, common = _findings_of_base(loaded, roster, store)
+    seen = _seen(options, store)
+    loaded = load(list(files.paths), roster.thin, known=files.paths)
+    findings, common = _findings_of_base(files, roster, store)
     texts = Texts(files, roster)
     strangers = _strangers(loaded, roster, texts)
     shown = [*texts.findings("", findings), *strangers]
@@ -69,7 +72,7 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     names = _names(options, roster, loaded)
     shared = _shared(options, loaded, templates)
     report = Report(names, everything=options.format == "json")
-    for outcome in _outcomes(options, shared, roster, names):
+    for outcome in _outcomes(options, shared, loaded, roster, names=names, seen=seen):
         report.add(outcome)
     goes_on = not strangers and not report.without
     known = Record(
@@ -105,7 +108,17 @@ def _told_again(options: argparse.Namespace, record: Record, report: Report, tex
     return 0
 
 
-def _findings_of_base(loaded: Loaded, roster: Roster, store: Store) -> tuple[list[Told], str]:
+def _seen(options: argparse.Namespace, store: Store) -> Callable[[], Mapping[str, Outcome] | None]:
+    """The packs that are as they were made, by name, looked at while the sources are read; None where each is looked at."""
+    if options.scheduler is not None or "://" in options.to:
+        return lambda: None
+    names = list(islice(store.folders(), MOST_SEEN + 1))
+    if not names or len(names) > MOST_SEEN:
+        return lambda: None
+    return beside(lambda: {name: one for name in names if (one := as_it_was(store, name)) is not None})
+
+
+def _findings_of_base(files: Files, roster: Roster, store: Store) -> tuple[list[Told], str]:
     """What is wrong with all but the people, and what stands for all that it comes from; from the record if that is known."""
     athletes = [part for name, of_name in roster.athletes.items() for part in (name, *(one.path for one in of_name))]
     texts = [part for item in sorted(roster.base.items()) for part in item]
@@ -115,7 +128,7 @@ def _findings_of_base(loaded: Loaded, roster: Roster, store: Store) -> tuple[lis
         return record.findings, common
     from ...compiler.person import check_base
 
-    return plain(check_base(loaded, roster)), common
+    return plain(check_base(load(list(files.paths), roster.fetch, known=files.paths), roster)), common
 
 
 def _strangers(loaded: Loaded, roster: Roster, texts: Texts) -> list[Diagnostic]:
@@ -166,7 +179,7 @@ class Sources:
 
 def _names(options: argparse.Namespace, roster: Roster, loaded: Loaded) -> tuple[str, ...]:
     """The athletes who are meant, in the order in which they were named."""
-    groups = groups_of(loaded)
+    groups = (*roster.groups.values(), *groups_of(loaded))
     known = dict.fromkeys(group.name for group in groups) | dict.fromkeys(roster.athletes)
     found: dict[str, None] = {}
     for name in options.people:
@@ -210,22 +223,34 @@ def _shared(options: argparse.Namespace, loaded: Loaded, templates: Templates) -
     return Shared(texts, made_from, address, *asked)
 
 
-def _outcomes(options: argparse.Namespace, shared: Shared, roster: Roster, names: tuple[str, ...]) -> Iterator[Outcome]:
+def _outcomes(
+    options: argparse.Namespace,
+    shared: Shared,
+    loaded: Loaded,
+    roster: Roster,
+    *,
+    names: tuple[str, ...],
+    seen: Callable[[], Mapping[str, Outcome] | None],
+) -> Iterator[Outcome]:
     """What became of each person: first those whose pack is as it should be, then the others as they are done."""
     if options.scheduler is not None:
         people = (Wanted(name, roster.pieces(name)) for name in names)
         made = workers.on_cluster(shared, _partitions(people, PARTITION), options.scheduler)
         yield from watched(made, len(names))
         return
+    from ..crew.partition import ready  # read while the packs are looked at
+
     waiting: list[str] = []
+    there = seen()
     for name in names:
-        outcome = kept(shared, Wanted(name, roster.pieces(name)))
+        outcome = kept(shared, Wanted(name, roster.pieces(name)), there)
         if outcome is None:
             waiting.append(name)
         else:
             yield outcome
     if not waiting:
         return
+    ready(shared, loaded)
     people = (Wanted(name, roster.pieces(name)) for name in waiting)
     jobs = min(options.jobs or workers.cores(), -(-len(waiting) // PARTITION))
     if jobs <= 1 or (len(waiting) <= ALONE and not options.jobs):
@@ -258,7 +283,7 @@ def _finish(store: Store, report: Report, common: str, known: Record) -> None:
             name: row_without(name, outcome.title, [one[2] for one in outcome.findings if one[1] == "error"])
             for name, outcome in report.without.items()
         }
-        written = write_overview(store, before, report.names, rows)
+        written = write_overview(store, before, report.names, report.rows, rows)
         report.overview = written.changed
         report.touched += written.touched
         files = written.files

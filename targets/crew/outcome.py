@@ -6,7 +6,7 @@ Nothing that makes a pack is imported: a build that has nothing to make is done 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Literal
+from typing import Any, Literal
 
 import attrs
 
@@ -63,6 +63,7 @@ class Outcome:
     touched: tuple[str, ...] = ()
     same: int = 0
     findings: tuple[Told, ...] = ()
+    rows: tuple[Mapping[str, Any], ...] = ()  # of the coach's overview
 
 
 def made_from(shared: Shared, wanted: Wanted) -> str:
@@ -71,9 +72,9 @@ def made_from(shared: Shared, wanted: Wanted) -> str:
     return key(shared.made_from, wanted.name, *parts)
 
 
-def kept(shared: Shared, wanted: Wanted) -> Outcome | None:
-    """A pack that is there as it should be, None where it must be made."""
-    outcome = as_it_was(open_store(shared.to), wanted.name)
+def kept(shared: Shared, wanted: Wanted, seen: Mapping[str, Outcome] | None = None) -> Outcome | None:
+    """A pack that is there as it should be, None where it must be made; `seen` are all that are as they were made."""
+    outcome = as_it_was(open_store(shared.to), wanted.name) if seen is None else seen.get(wanted.name)
     return outcome if outcome is not None and outcome.made_from == made_from(shared, wanted) else None
 
 
@@ -82,4 +83,12 @@ def as_it_was(store: Store, name: str) -> Outcome | None:
     record = read_record(store, name)
     if record is None or not is_whole(store, name, record):
         return None
-    return Outcome(name, "", "kept", record.made_from, same=len(record.files), findings=tuple(record.findings))
+    return Outcome(
+        name,
+        "",
+        "kept",
+        record.made_from,
+        same=len(record.files),
+        findings=tuple(record.findings),
+        rows=tuple(record.rows),
+    )

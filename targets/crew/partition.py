@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import lru_cache
 from threading import Lock
 
 from ...compiler.fitting import Fitting, fit
 from ...compiler.logbook import logbook_of
-from ...compiler.person import Base, compile_base, compile_person
+from ...compiler.person import Base, base_of, compile_person, read
 from ...compiler.pipeline import uncollected
+from ...compiler.project import Loaded
 from ...compiler.today import today
 from ..overview import as_json, row_of
 from ..pack import pack
@@ -29,9 +29,19 @@ def build_partition(shared: Shared, people: Iterable[Wanted]) -> list[Outcome]:
 _ALONE = Lock()  # a worker may call from several threads, and a parser serves one of them
 
 
-@lru_cache(maxsize=2)
+_BASES: dict[Shared, Base] = {}
+
+
+def ready(shared: Shared, loaded: Loaded) -> None:
+    """Keeps what all people share, for this process and those that are split off from it; their files are read already."""
+    _BASES.clear()
+    _BASES[shared] = base_of(loaded)
+
+
 def _base(shared: Shared) -> Base:
-    return compile_base(shared.texts)
+    if shared not in _BASES:
+        ready(shared, read(shared.texts))
+    return _BASES[shared]
 
 
 def _made(shared: Shared, wanted: Wanted) -> Outcome:
@@ -52,7 +62,18 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]
     write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
     same = len(contents) - len(written.changed)
-    return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, written.touched, same, findings)
+    return Outcome(
+        wanted.name,
+        title,
+        "made",
+        stamp,
+        written.changed,
+        written.removed,
+        written.touched,
+        same,
+        findings,
+        tuple(rows),
+    )
 
 
 def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:

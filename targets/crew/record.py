@@ -48,7 +48,7 @@ def read_record(store: Store, folder: str) -> Record | None:
         return None
     try:
         kept = json.loads(raw)
-        files = {str(name): (int(size), str(sha)) for name, (size, sha) in kept["files"].items()}
+        files = {name: (int(size), sha) for name, (size, sha) in kept["files"].items()}
         more = (str(kept.get("asked", "")), list(kept.get("names", ())), list(kept.get("inputs", ())))
         return Record(str(kept["made_from"]), files, list(kept["findings"]), list(kept["rows"]), *more)
     except (ValueError, KeyError, TypeError, AttributeError):

@@ -9,8 +9,6 @@ import gc
 import logging
 import os
 import signal
-import sys
-import threading
 from collections.abc import Iterable, Iterator
 from concurrent.futures import CancelledError
 from contextlib import contextmanager
@@ -18,6 +16,7 @@ from itertools import islice
 from threading import Thread
 from typing import TYPE_CHECKING, Any
 
+from .beside import can_split
 from .outcome import OtherEdition, Outcome, Shared, Wanted
 from .record import edition
 
@@ -50,9 +49,8 @@ def in_processes(shared: Shared, partitions: Iterable[Partition], jobs: int) -> 
 
     from . import partition  # noqa: F401 (a process that is split off has it already)
 
-    # Split off, a process has all modules already; but where there are threads it could wait for ever on a lock of one.
-    alone = sys.platform == "linux" and threading.active_count() == 1
-    start = multiprocessing.get_context("fork" if alone else "spawn")
+    # Split off, a process has all modules already.
+    start = multiprocessing.get_context("fork" if can_split() else "spawn")
     waiting = iter(partitions)
     pool = ProcessPoolExecutor(jobs, start, _begin, (shared,))
     with _interrupts_held():

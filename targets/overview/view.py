@@ -42,6 +42,11 @@ class Row:
     errors: tuple[str, ...] = attrs.field(default=(), converter=_texts)
 
     @property
+    def found(self) -> tuple[str, ...]:
+        """What is open: the errors, then the warnings."""
+        return self.errors + self.warnings
+
+    @property
     def handout(self) -> str:
         """The place of the athlete's handout beside the overview, "" where there is none."""
         return "" if self.errors or not self.program else f"{self.name}/{self.name}-{self.program}-handout.html"

@@ -8,7 +8,7 @@ import pytest
 import sklearn
 import vl_convert
 from setwright.compiler.model import Look, Picture
-from setwright.compiler.person import compile_base
+from setwright.compiler.person import base_of, read
 from setwright.compiler.pictures import MOST_BYTES, MOST_PIXELS, read_picture
 from setwright.compiler.pipeline import Result, compile_path, compile_texts
 from setwright.compiler.project import load
@@ -185,7 +185,7 @@ def test_what_all_share_carries_the_logo():
     loaded = load(["evening.coach", "crew.coach"], roster.fetch)
     texts = shared_texts(loaded)
     assert texts["hall.png"] == PNG
-    (program,) = compile_base(texts).project.programs
+    (program,) = base_of(read(texts)).project.programs
     assert program.look.logo == Picture("png", 60, 36, PNG)
 
 
