@@ -225,7 +225,7 @@ def project(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     return tmp_path
 
 
-@pytest.mark.parametrize("people", [(), ("--for", "maren")])
+@pytest.mark.parametrize("people", [(), ("--for", "maren"), ("--for", "maren", "--jobs", "2")])
 def test_a_build_with_templates(project: Path, people: tuple[str, ...], capsys: pytest.CaptureFixture[str]):
     command = ["build", ".", *people, "--templates", "mine"]
     (project / "mine" / "handout.md.jinja").write_text(f"{CAUTIONS}{{{{ head.tilte }}}}")
