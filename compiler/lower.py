@@ -49,6 +49,7 @@ class World:
     library_names: Iterable[str]
     uses_library: frozenset[str]  # names of the files that see the library
     blind: frozenset[str]  # names of the files that would see more if a `use` line of theirs led somewhere
+    logos: dict[tuple[str, str], model.Picture]  # file name, and what a `logo` line there says -> the picture
     found: list[Diagnostic] = attrs.field(factory=list)
     told_library: set[str] = attrs.field(factory=set)  # files told that they do not see the library
     elsewhere: Callable[[str], Collection[str]] = (

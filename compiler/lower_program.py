@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any
 
 import attrs
+from lark import Token
 
 from ..grammar import nodes
+from ..grammar.diagnostic import or_list
 from . import model
 from .axes import AXES, EASED
 from .checks import names
 from .checks.comeback import BESIDE, TO_A_RETURN
+from .checks.look import ACCENT_NO_COLOUR
 from .comeback import comeback, offered_loads, offered_volume
 from .lower import Declared, Reader, World, name_tokens, prose, quantity, text, title
 from .lower_dose import figure, lower_dose, lower_rule
 from .quantity import Quantity
+from .vocabulary import ACCENTS
 
-_OF_A_RETURN = frozenset(("REVISION", "FOR", "COACH", "AIMS", "RULES"))
+_OF_A_RETURN = frozenset(("REVISION", "FOR", "COACH", "LETTERHEAD", "ACCENT", "LOGO", "AIMS", "RULES"))
+_OF_A_LOOK = ("letterhead", "accent", "accent_span", "logo", "logo_span", "shows")
+_COLOUR = re.compile("#[0-9a-fA-F]{6}")
 
 
 def lower_program(world: World, declared: Declared) -> model.Program:
@@ -50,6 +57,7 @@ def lower_program(world: World, declared: Declared) -> model.Program:
         else:
             _program_setting(reader, line, said)
     damaged = declared.placed.damaged or said.pop("damaged", False)
+    look = model.Look(**{name: said.pop(name) for name in _OF_A_LOOK if name in said})
     return model.Program(
         name=str(node.name),
         title=title(node.name, node.title),
@@ -57,6 +65,7 @@ def lower_program(world: World, declared: Declared) -> model.Program:
         sessions=tuple(sessions),
         easier=tuple(easier),
         allows=tuple(allows),
+        look=look,
         damaged=damaged or _lost_blocks(node, sessions),
         span=reader.span(node.name),
         **said,
@@ -127,6 +136,26 @@ def _program_setting(reader: Reader, line: nodes.Setting, said: dict[str, Any]) 
             reader.once(said, "change", quantity(values[0]), line)
         case "JUMP":
             reader.once(said, "jump", quantity(values[0]), line)
+        case "LETTERHEAD":
+            reader.once(said, "letterhead", tuple(told for value in values if (told := text(value).strip())), line)
+        case "ACCENT":
+            reader.once(said, "accent", _colour(reader, values[0]), line)
+            said.setdefault("accent_span", reader.span(values[0]))
+        case "LOGO":
+            reader.once(said, "logo", reader.world.logos.get((reader.file.source.name, text(values[0]))), line)
+            said.setdefault("logo_span", reader.span(values[0]))
+            if len(values) > 1:
+                said.setdefault("shows", text(values[-1]).strip())
+
+
+def _colour(reader: Reader, token: Token) -> str:
+    """An accent as `#1f5c4a`, "" where it is told as no colour."""
+    if token.type == "NAME":
+        return ACCENTS.get(reader.one_of(token, ACCENTS, "an accent") or "", "")
+    if _COLOUR.fullmatch(text(token)) is None:
+        reader.tell(ACCENT_NO_COLOUR, token, found=text(token), names=or_list(ACCENTS))
+        return ""
+    return text(token).lower()
 
 
 def _easier(reader: Reader, node: nodes.Easier) -> model.Easier:

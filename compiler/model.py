@@ -342,6 +342,36 @@ class Return(Value):
 
 
 @attrs.frozen(eq=False, repr=False, match_args=False)
+class Picture(Value):
+    """A picture as it stands in its file, and its size in pixels."""
+
+    kind: Literal["png", "jpeg"]
+    width: int
+    height: int
+    data: bytes = attrs.field(repr=False)
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
+class Look(Value):
+    """What a program brings to its sheets: lines of a letterhead, an accent as `#1f5c4a`, a logo and what that shows.
+
+    "" and None where the coach says nothing, and the sheets look as they always do.
+    """
+
+    letterhead: tuple[str, ...] = ()
+    accent: str = ""
+    logo: Picture | None = None
+    shows: str = ""
+    accent_span: Span | None = attrs.field(default=None, eq=False, repr=False, kw_only=True)
+    logo_span: Span | None = attrs.field(default=None, eq=False, repr=False, kw_only=True)
+
+    @property
+    def told(self) -> str:
+        """The logo in words, for whoever cannot see it."""
+        return self.shows or ", ".join(self.letterhead)
+
+
+@attrs.frozen(eq=False, repr=False, match_args=False)
 class Program(Value):
     name: str
     title: str
@@ -357,6 +387,7 @@ class Program(Value):
     jump: Quantity | None = None
     easier: tuple[Easier, ...] = ()
     returns: Return | None = None
+    look: Look = Look()
     aims: str = ""
     rules: str = ""
     categories: tuple[Category, ...] = ()

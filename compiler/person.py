@@ -21,6 +21,7 @@ from .log_files.reading import read_table
 from .log_files.table import Table
 from .lower import Declared, World
 from .lower_people import lower_athlete
+from .pictures import is_picture
 from .pipeline import declare, declared_as, independent, lower, lower_logs, tell_twice
 from .project import Loaded, load
 from .roster import Piece, Roster
@@ -61,7 +62,7 @@ class Person:
 
 def read(texts: Mapping[str, bytes]) -> Loaded:
     """Files given by their paths, as the roster left them."""
-    return load(list(texts), texts.get)
+    return load([path for path in texts if not is_picture(path)], texts.get)
 
 
 def base_of(loaded: Loaded, things: Iterable[str] = ()) -> Base:

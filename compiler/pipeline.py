@@ -28,6 +28,7 @@ from .log_files.table import Table
 from .lower import Declared, Reader, World, lower_movement
 from .lower_people import lower_athlete, lower_group, lower_log
 from .lower_program import come_back, declared_block, lower_program, with_fingerprint
+from .pictures import is_picture
 from .project import LIBRARY, Loaded, load
 
 
@@ -52,7 +53,7 @@ def compile_texts(texts: dict[str, str | bytes]) -> Result:
     """Compiles sources given as text (or bytes) by their paths in a project."""
     raw = {path: text.encode() if isinstance(text, str) else text for path, text in texts.items()}
     with uncollected():
-        return _stages(load(list(raw), raw.get, known=tuple(raw)))
+        return _stages(load([path for path in raw if not is_picture(path)], raw.get, known=tuple(raw)))
 
 
 def compile_path(path: Path, project: Path | None = None) -> Result:
@@ -98,7 +99,7 @@ def library_names() -> tuple[str, ...]:
 
 def library_movements() -> tuple[model.Movement, ...]:
     """The shipped movements, in their order: all are parsed, which takes a moment the first time."""
-    alone = World({}, frozenset(), frozenset(), frozenset(), library_movement, (), frozenset(), frozenset())
+    alone = World({}, frozenset(), frozenset(), frozenset(), library_movement, (), frozenset(), frozenset(), {})
     declared = (library_movement(name) for name in library_names())
     return tuple(lower_movement(alone, one) for one in declared if one is not None)
 
@@ -184,6 +185,10 @@ def declare(loaded: Loaded, more_things: Iterable[str] = ()) -> tuple[World, dic
         library_names() if loaded.library_users else (),
         frozenset(loaded.files[path].source.name for path in loaded.library_users),
         frozenset(loaded.files[path].source.name for path in loaded.blind),
+        {
+            (loaded.files[path].source.name, said): loaded.pictures[other]
+            for (path, said), other in loaded.logos.items()
+        },
     )
     told: set[tuple[Declared, Declared]] = set()
     for path, file in loaded.files.items():
@@ -318,7 +323,7 @@ _OF_PEOPLE = re.compile(r"(?:athlete|group|log)(?![\w-])|\d{4}-\d\d-\d\d")
 
 
 def _fingerprint(loaded: Loaded, path: str) -> str:
-    """Twelve hexadecimal digits that change with any word of the programs, movements and blocks that a file sees.
+    """Twelve hexadecimal digits that change with any word of the programs, movements and blocks that a file sees, and any logo.
 
     Athletes, groups and logs take no part: whoever comes to a crew makes no other program of it.
     """
@@ -328,6 +333,9 @@ def _fingerprint(loaded: Loaded, path: str) -> str:
         for start, end in pairwise([*cut(text), len(text)]):
             if not _OF_PEOPLE.match(text, start):
                 digest.update(ended(text[start:end]).encode() + b"\n")
+        for (file, _), picture in sorted(loaded.logos.items()):
+            if file == other:
+                digest.update(loaded.pictures[picture].data)
     if path in loaded.library_users:
         digest.update(_library_source()[0].text.encode())
     return digest.hexdigest()[:12]

@@ -8,19 +8,23 @@ from __future__ import annotations
 import posixpath
 from collections.abc import Callable, Iterator
 from pathlib import PurePosixPath
+from typing import Any
 
 import attrs
+from lark import Token
 
 from ..grammar import nodes
 from ..grammar.cleaning import read_source
-from ..grammar.diagnostic import Diagnostic, nearest, or_list
-from ..grammar.nodes import File
+from ..grammar.diagnostic import Check, Diagnostic, nearest, or_list
+from ..grammar.nodes import File, Placed
 from ..grammar.parse import parse
-from .checks import names
+from .checks import look, names
 from .checks.log_files import NO_LOG
 from .log_files.opening import is_table, open_table
 from .log_files.placing import is_blank
 from .log_files.table import Table, frame
+from .model import Picture
+from .pictures import MOST_BYTES, MOST_PIXELS, is_picture, read_picture
 
 LIBRARY = "basics"
 
@@ -37,6 +41,10 @@ class Loaded:
     library_users: frozenset[str]
     blind: frozenset[str]  # paths of files of which a `use` line leads nowhere
     found: tuple[Diagnostic, ...]
+    pictures: dict[str, Picture]  # by their paths
+    logos: dict[
+        tuple[str, str], str
+    ]  # the path of a file, and what a `logo` line of it says -> the path of the picture
 
     def seen_from(self, path: str) -> list[str]:
         """The file itself and all that it uses, directly or not."""
@@ -102,7 +110,7 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
                     )
                 continue
             written = str(target)[1:-1]
-            other = posixpath.normpath(str(PurePosixPath(path).parent / written.replace("\\", "/")))
+            other = _beside(path, written)
             if other.startswith("..") or other.startswith("/") or (bytes_there := fetch(other)) is OUTSIDE:
                 found.append(names.USE_OUTSIDE.at(file.span(placed, target), found=written))
             elif bytes_there is None:
@@ -121,7 +129,57 @@ def load(paths: list[str], fetch: Fetch, shown: Callable[[str], str] = str, know
     blind = {path for path, file in files.items() if "use" in file.lost}
     blind |= {path for path, file in files.items() for one in found if one.span.source is file.source and _hides(one)}
     found += _cycles(files, uses)
-    return Loaded(files, uses, frozenset(_through(library_users, uses)), frozenset(_through(blind, uses)), tuple(found))
+    pictures, logos = _logos(files, fetch, found)
+    sees, hidden = frozenset(_through(library_users, uses)), frozenset(_through(blind, uses))
+    return Loaded(files, uses, sees, hidden, tuple(found), pictures, logos)
+
+
+def _beside(path: str, written: str) -> str:
+    """The path of a file that is named in another one."""
+    return posixpath.normpath(str(PurePosixPath(path).parent / written.replace("\\", "/")))
+
+
+def _logos(
+    files: dict[str, File], fetch: Fetch, found: list[Diagnostic]
+) -> tuple[dict[str, Picture], dict[tuple[str, str], str]]:
+    """The pictures that `logo` lines name, by their paths, and to which picture each line leads; what is wrong is told."""
+    pictures: dict[str, Picture] = {}
+    logos: dict[tuple[str, str], str] = {}
+    for path, file, placed, token in _logo_lines(files):
+        written = str(token)[1:-1]
+        other = _beside(path, written)
+        picture = _picture(other, written, fetch)
+        if isinstance(picture, Picture):
+            pictures[other], logos[path, written] = picture, other
+        else:
+            check, facts = picture
+            found.append(check.at(file.span(placed, token), **facts))
+    return pictures, logos
+
+
+def _logo_lines(files: dict[str, File]) -> Iterator[tuple[str, File, Placed, Token]]:
+    """The files that `logo` lines name, each with where it stands."""
+    for path, file in files.items():
+        for placed in file.declarations:
+            for line in placed.node.lines if isinstance(placed.node, nodes.Program) else ():
+                if isinstance(line, nodes.Setting) and line.keyword.type == "LOGO":
+                    yield path, file, placed, line.values[0]
+
+
+def _picture(path: str, written: str, fetch: Fetch) -> Picture | tuple[Check, dict[str, Any]]:
+    """The picture at a path, or why it is no logo."""
+    raw = OUTSIDE if path.startswith(("..", "/")) else fetch(path)
+    if raw is OUTSIDE or raw is None:
+        return look.LOGO_OUTSIDE if raw is OUTSIDE else look.LOGO_NOT_FOUND, {"found": written}
+    if len(raw) > MOST_BYTES:
+        return look.LOGO_TOO_LARGE, {"what": f"{len(raw):,} bytes", "most": f"{MOST_BYTES:,}"}
+    picture = read_picture(raw) if is_picture(path) else None
+    if picture is None:
+        return look.LOGO_NO_PICTURE, {"found": written}
+    if max(picture.width, picture.height) > MOST_PIXELS:
+        size = f"{picture.width:,} by {picture.height:,} pixels"
+        return look.LOGO_TOO_LARGE, {"what": size, "most": f"{MOST_PIXELS:,} a side"}
+    return picture
 
 
 def _opened(name: str, raw: bytes, found: list[Diagnostic]) -> File:

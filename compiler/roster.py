@@ -25,6 +25,7 @@ from .log_files.placing import is_blank
 from .log_files.table import rows, table_of, written
 from .lower import title
 from .model import Group
+from .pictures import is_picture
 from .project import OUTSIDE, Fetch, Loaded
 
 _ATHLETE = re.compile(r"athlete +([a-z0-9]+(?:-[a-z0-9]+)*)(?![\w-])")
@@ -85,7 +86,7 @@ class Roster:
                 return raw
             if is_table(path):
                 return self._without_rows(path, raw)
-            self.base[path] = self._without_people(path, raw)
+            self.base[path] = raw if is_picture(path) else self._without_people(path, raw)
         return self.base[path]
 
     def thin(self, path: str) -> bytes | None:
@@ -202,7 +203,7 @@ def declarations(text: str) -> list[tuple[int, int]]:
 
 
 def shared_texts(loaded: Loaded) -> dict[str, bytes]:
-    """What the packs of all athletes depend on: the declarations of each file, by its path.
+    """What the packs of all athletes depend on: the declarations of each file, and the logos, by their paths.
 
     A log as a table is none, unless a `use` line must lead to it.
     """
@@ -211,7 +212,8 @@ def shared_texts(loaded: Loaded) -> dict[str, bytes]:
     texts = {
         path: loaded.files[path].source.text for path in sorted(loaded.files) if path not in tables or path in used
     }
-    return {
+    pictures = {path: loaded.pictures[path].data for path in sorted(loaded.pictures)}
+    return pictures | {
         path: "".join(ended(text[start:end]) + "\n\n" for start, end in declarations(text)).encode()
         for path, text in texts.items()
     }

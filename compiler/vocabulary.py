@@ -19,3 +19,8 @@ FILLINGS = ("water", "sand", "gravel", "soil", "loam", "beans", "rice", "salt")
 
 LOGGED = ("load", "reps", "distance", "time", "tempo", "effort")
 PRINTS = ("large",)
+
+# Accents by name: dark enough that a copier keeps them.
+ACCENTS = {
+    "black": "#000000", "blue": "#143d52", "green": "#1f5130", "red": "#7d1f1a", "violet": "#4a2a63", "brown": "#5f3a1c",
+}  # fmt: skip

@@ -41,7 +41,8 @@ PHRASES: dict[str, str] = {
 # Words of the language, told as themselves: everything the coach types letter by letter.
 WORDS = frozenset(
     "use movement program block athlete group log pattern held needs loaded by one of pair rep covers in cue "
-    "caution rungs moves source how revision for coach ask units runs weeks rest change jump aims rules return "
+    "caution rungs moves source how revision for coach ask units runs weeks rest change jump letterhead accent "
+    "logo showing aims rules return "
     "volume load category required at least a week counts session every day on within short rounds must key do "
     "may else after good missed ease advance then none because to restarting total reps sets amrap each side "
     "leaving rpe lower pause cues raise fast tempo expect ramp if able has born body trains alone with starts "

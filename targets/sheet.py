@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from base64 import b64encode
 from collections.abc import Callable, Hashable, Iterator, Mapping
 from contextlib import suppress
 from functools import cache, lru_cache
 from itertools import islice
 from pathlib import Path
+from typing import Any
 
 import attrs
 from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
@@ -14,18 +16,28 @@ from jinja2.bccache import Bucket
 from jinja2.runtime import Macro
 from markupsafe import Markup
 
-from ..compiler.model import DAYS, PRIORITIES, Athlete, Program, Session
+from ..compiler.model import DAYS, PRIORITIES, Athlete, Look, Picture, Program, Session
 from ..compiler.remembering import Last
 from . import telling, words
 from .prose import SafeMarkdown, css_string, finish_markdown, nested, plain_line, prose_html, prose_markdown
+from .templates import OURS, Templates
 
 _FOLDER = Path(__file__).parent
 _PARTS = 2000  # of a template, to a piece
 
 
 @attrs.frozen
+class Letterhead:
+    """What a program brings to the top of its sheets: lines of text, a logo as an address that holds it, and what it shows."""
+
+    lines: tuple[str, ...]
+    logo: str
+    shows: str
+
+
+@attrs.frozen
 class Head:
-    """What stands on top of a sheet, and in small on every page of it."""
+    """What stands on top of a sheet, and in small on every page of it; an accent as `#1f5c4a`, "" for ours."""
 
     kind: str
     title: str
@@ -34,6 +46,8 @@ class Head:
     edition: str
     running: str
     draft: bool
+    letterhead: Letterhead | None = None
+    accent: str = ""
 
 
 @attrs.frozen
@@ -74,7 +88,22 @@ def head(program: Program, kind: str, session: Session | None = None, title: str
     running = words.running_head(who, program.title, subtitle, program.revision)
     told = tuple((name, fact) for name, fact in facts if fact)
     edition = words.edition(revision, fingerprint)
-    return Head(kind, program.title, subtitle, told, edition, running, program.damaged)
+    look = program.look
+    return Head(kind, program.title, subtitle, told, edition, running, program.damaged, letterhead(look), look.accent)
+
+
+def letterhead(look: Look) -> Letterhead | None:
+    """The letterhead of a program, None where it brings none."""
+    if look.logo is None and not look.letterhead:
+        return None
+    logo = _address(look.logo) if look.logo is not None else ""
+    return Letterhead(look.letterhead, logo, look.shows if look.letterhead else look.told)
+
+
+@lru_cache(maxsize=16)
+def _address(picture: Picture) -> str:
+    """An address that holds the whole picture, so that a page needs no other file."""
+    return f"data:image/{picture.kind};base64,{b64encode(picture.data).decode()}"
 
 
 def _days(program: Program, athlete: Athlete) -> tuple[tuple[str, str], ...]:
@@ -114,19 +143,27 @@ class Once:
 kept = lru_cache(maxsize=4096, typed=True)
 
 
-@cache
-def html_environment() -> Environment:
+def html_environment(templates: Templates = OURS) -> Environment:
     """Templates of HTML: all text is escaped unless it was made as HTML."""
-    environment = _environment("html", autoescape=True)
+    return _html(templates)
+
+
+@lru_cache(maxsize=4)
+def _html(templates: Templates) -> Environment:
+    environment = _environment("html", autoescape=True, templates=templates)
     environment.filters |= {"prose": kept(prose_html), "css_string": css_string}
     environment.globals["once"] = Once(Markup)
     return environment
 
 
-@cache
-def markdown_environment() -> Environment:
+def markdown_environment(templates: Templates = OURS) -> Environment:
     """Templates of Markdown: all text is escaped unless it was made as Markdown."""
-    environment = _environment("md", autoescape=False)
+    return _markdown(templates)
+
+
+@lru_cache(maxsize=4)
+def _markdown(templates: Templates) -> Environment:
+    environment = _environment("md", autoescape=False, templates=templates)
     environment.finalize = kept(finish_markdown)
     environment.filters |= {"prose": kept(prose_markdown), "nested": nested}
     environment.globals["once"] = Once(lambda text: SafeMarkdown(text.rstrip("\n")))
@@ -161,29 +198,43 @@ class _Compiled(FileSystemBytecodeCache):
             super().dump_bytecode(bucket)
 
 
-def _environment(kind: str, autoescape: bool) -> Environment:
-    environment = Environment(
-        loader=FileSystemLoader(_FOLDER),
-        undefined=StrictUndefined,
-        autoescape=autoescape,
-        trim_blocks=True,
-        lstrip_blocks=True,
-        keep_trailing_newline=True,
-        auto_reload=False,
-        bytecode_cache=_Compiled.kept(kind),
-    )
+def _environment(kind: str, autoescape: bool, templates: Templates = OURS) -> Environment:
+    ours = FileSystemLoader(_FOLDER)
+    options: dict[str, Any] = {
+        "autoescape": autoescape,
+        "trim_blocks": True,
+        "lstrip_blocks": True,
+        "keep_trailing_newline": True,
+        "auto_reload": False,
+    }
+    if templates.texts:
+        from .sandbox import plain_words, sandboxed  # only where a coach brings templates
+
+        environment = sandboxed(templates, ours, **options)
+        environment.globals["words"] = plain_words(words)
+        return environment
+    compiled = _Compiled.kept(kind)
+    environment = Environment(loader=ours, undefined=StrictUndefined, bytecode_cache=compiled, **options)
     environment.globals["words"] = words
     return environment
 
 
-def fill_html(template: str, values: Mapping[str, object]) -> str:
-    """A template of HTML filled in."""
-    return html_environment().get_template(template).render(values)
+def fill_html(template: str, values: Mapping[str, object], templates: Templates = OURS) -> str:
+    """A template of HTML filled in, or that which a coach brings in its place."""
+    return _filled(html_environment(templates), template, values, templates)
 
 
-def fill_markdown(template: str, values: Mapping[str, object]) -> str:
-    """A template of Markdown filled in."""
-    return markdown_environment().get_template(template).render(values)
+def fill_markdown(template: str, values: Mapping[str, object], templates: Templates = OURS) -> str:
+    """A template of Markdown filled in, or that which a coach brings in its place."""
+    return _filled(markdown_environment(templates), template, values, templates)
+
+
+def _filled(environment: Environment, template: str, values: Mapping[str, object], templates: Templates) -> str:
+    if not templates.texts:
+        return environment.get_template(template).render(values)
+    from .sandbox import fill
+
+    return fill(environment, template, values, templates)
 
 
 def fill_text(template: str, values: Mapping[str, object]) -> str:

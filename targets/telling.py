@@ -181,8 +181,14 @@ def easier_weeks(program: Program) -> tuple[tuple[str, str], ...]:
 
 def easier_on_log(program: Program, session: Session) -> tuple[str, ...]:
     """What an athlete leaves out of one session in its easier weeks; nothing where it stays as it is."""
+    return tuple(told for _, told in easier_by_week(program, session))
+
+
+@remembered(64)  # a log and a calendar tell it of the same sessions
+def easier_by_week(program: Program, session: Session) -> tuple[tuple[Easier, str], ...]:
+    """The easier weeks in which an athlete leaves something out of a session, and what."""
     told = ((easier, _eased(session.blocks, dict(easier.changes))) for easier in program.easier)
-    return tuple(f"{words.easier_on_purpose(easier.weeks)} {less}" for easier, less in told if less)
+    return tuple((easier, f"{words.easier_on_purpose(easier.weeks)} {less}") for easier, less in told if less)
 
 
 def _eased(blocks: Iterable[Block], changes: Changes) -> str:
@@ -238,12 +244,18 @@ def _keeping(blocks: list[Block], changes: Changes) -> Iterator[str]:
     yield from (words.keeps(titles, what) for what, titles in keeping.items())
 
 
+@remembered(64)
+def easier_minutes(program: Program, session: Session, easier: Easier) -> int:
+    """The minutes of a session in its easier weeks."""
+    return whole_minutes(session_time(program, eased_session(program, session, easier.weeks[0])))
+
+
 def _minutes(program: Program, easier: Easier) -> str:
     """The minutes of every session that takes fewer in these weeks."""
     told = []
     for session in program.sessions:
         whole = whole_minutes(session_time(program, session))
-        less = whole_minutes(session_time(program, eased_session(program, session, easier.weeks[0])))
+        less = easier_minutes(program, session, easier)
         told += [words.easier_minutes(session.title, less)] if less < whole else []
     return " ".join(told)
 

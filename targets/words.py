@@ -1409,6 +1409,16 @@ def log_text_forms(names: str) -> str:
 
 LOG_TABLE_SHEET: Final = "Log"
 LOG_TABLE_HELP_SHEET: Final = "How to fill it in"
+LOG_TABLE_SURE: Final = "Is that right?"
+LOG_TABLE_DAY: Final = "A day is expected here, as 2026-06-17."
+LOG_TABLE_MINUTES: Final = "Minutes are expected here, as 58."
+LOG_TABLE_EFFORT: Final = "Effort is told from 0 to 10."
+LOG_TABLE_LOAD: Final = "A load is expected here, as 12."
+LOG_TABLE_SECONDS: Final = "Seconds are expected here, as 20."
+LOG_TABLE_COUNT: Final = "A whole number is expected here, as 8."
+LOG_TABLE_DISTANCE: Final = "A distance is expected here, as 2.4."
+LOG_TABLE_FIGURE: Final = "A figure is expected here, as 20."
+LOG_TABLE_ONE_OF: Final = "It is not one of those to choose from."
 LOG_TABLE_HELP: Final = (
     "Leave the first two rows as they are.",
     "Write the day into the first row of each session you did, and there the minutes, the effort from 0 to 10, and how it felt.",

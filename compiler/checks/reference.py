@@ -7,6 +7,7 @@ from difflib import unified_diff
 from itertools import islice
 
 from ...grammar.diagnostic import Check, Diagnostic, Example
+from ..pictures import read_picture
 from ..render import render
 from .examples import files
 
@@ -61,6 +62,8 @@ def _readable(text: str | bytes) -> str:
     """Text of which nothing unseen is lost on paper, cut where it is very long; of a spreadsheet, which is none, its rows."""
     if isinstance(text, bytes) and text.startswith(b"PK"):
         return _rows(text)
+    if isinstance(text, bytes) and read_picture(text) is not None:
+        return f"(a picture of {len(text):,} bytes)\n"
     decoded = text.decode("utf-8", "backslashreplace") if isinstance(text, bytes) else text
     shown = "".join(
         character if character in "\n" or character.isprintable() else character.encode("unicode_escape").decode()

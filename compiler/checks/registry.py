@@ -36,6 +36,7 @@ from . import (
     log_files,
     logged,
     logs,
+    look,
     minutes,
     movements,
     names,
@@ -77,7 +78,7 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     bounds.find_step_past_bound, bounds.find_rung_bound_unknown, bounds.find_axis_never_reached,
     ease.find_ease_unfit, ease.find_at_unfit, ease.find_at_above_bound, advice.find_strength_days_few,
     advice.find_strength_minutes_few,
-    advice.find_more_push_than_pull, load_steps.find_step_over_jump,
+    advice.find_more_push_than_pull, look.find_accent_pale, look.find_logo_untold, load_steps.find_step_over_jump,
     load_steps.find_load_step_large, load_steps.find_jump_large, text.find_unfinished,
 )  # fmt: skip
 
@@ -85,7 +86,7 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
 RETURN_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     shape.find_revision_zero, comeback.find_break_out_of_range, comeback.find_share_out_of_range,
     comeback.find_shares_fall, comeback.find_shares_uneven, comeback.find_weeks_many,
-    comeback.find_short_break, comeback.find_long_break, text.find_unfinished,
+    comeback.find_short_break, comeback.find_long_break, look.find_accent_pale, look.find_logo_untold, text.find_unfinished,
 )  # fmt: skip
 
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
@@ -201,6 +202,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         logged.FAR_AHEAD, logged.SETS_MANY, logged.OVER_CAP, logged.LOAD_UNFIT, logged.LOAD_MISSING, logged.AFTER_END,
     )),
     ("Logs as tables", log_files.CHECKS),
+    ("How sheets look", look.CHECKS),
     ("Revisions and groups", (
         projects.REVISION_BACKWARDS, projects.MEMBER_TWICE, projects.GROUP_IN_ITSELF,
     )),

@@ -22,7 +22,7 @@ LINE_END = "↵"
 MOST_BYTES = 100_000_000  # of a file: some hundred thousand sessions
 MOST_LETTERS = 5_000  # of a cell in quotes: quotes that nobody closed end there
 BESIDE_FORMULAS = "'"  # before a text that a spreadsheet would take for a formula
-FORMULAS = tuple("=+-@\t\r\n")  # OWASP, CSV injection: the letters with which one begins
+FORMULAS = tuple("=+-@\t\r\n＝＋－＠")  # OWASP, CSV injection: the letters with which one begins, and their wide forms
 
 
 @attrs.frozen(eq=False)
@@ -122,7 +122,9 @@ def letters(number: int) -> str:
 def written(cells: Iterable[str], separator: str) -> str:
     """A row as a line of text, cells in quotes where they must be."""
     return separator.join(
-        '"' + cell.replace('"', '""') + '"' if '"' in cell or separator in cell or "\n" in cell else cell
+        '"' + cell.replace('"', '""') + '"'
+        if '"' in cell or separator in cell or "\n" in cell or "\r" in cell
+        else cell
         for cell in cells
     )
 
@@ -133,8 +135,8 @@ def guarded(text: str) -> str:
 
 
 def unguarded(text: str) -> str:
-    """A text of a cell as it was before it was guarded."""
-    return text[1:] if text.startswith(BESIDE_FORMULAS) else text
+    """A text of a cell as it was before it was guarded. Whoever writes `'twas` themselves keeps it."""
+    return text[1:] if text.startswith(BESIDE_FORMULAS) and guarded(text[1:]) == text else text
 
 
 @lru_cache(maxsize=4)

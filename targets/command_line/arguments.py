@@ -182,6 +182,19 @@ def _options(words: Sequence[str]) -> Iterator[str]:
             yield word.partition("=")[0]
 
 
+def _of_build(build: argparse.ArgumentParser) -> None:
+    """What is made, where to, and by whom."""
+    build.add_argument("--to", metavar="FOLDER", default="sheets", help="where to write (sheets)")
+    build.add_argument(
+        "--templates", metavar="FOLDER", help="templates of your own, in the place of those that come with it"
+    )
+    build.add_argument("--no-tables", action="store_true",
+                       help="with --for: leave out the blank logs as CSV and XLSX, which take half of the time")  # fmt: skip
+    build.add_argument("--jobs", metavar="N", type=partial(_whole, "jobs", 1, 256),
+                       help="with --for: how many processes build at once (one a core)")  # fmt: skip
+    build.add_argument("--scheduler", metavar="ADDRESS", help="with --for: build on the Dask cluster of this scheduler")
+
+
 def make_parser() -> tuple[Parser, dict[str, Parser]]:
     """The whole command line, and the parser of each command by name."""
     from ... import __version__
@@ -212,12 +225,7 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
     build.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
     build.add_argument("--for", metavar="NAME", action="append", dest="people",
                        help="a pack for an athlete or for each of a group; `all` is everybody; may be given again")  # fmt: skip
-    build.add_argument("--to", metavar="FOLDER", default="sheets", help="where to write (sheets)")
-    build.add_argument("--no-tables", action="store_true",
-                       help="with --for: leave out the blank logs as CSV and XLSX, which take half of the time")  # fmt: skip
-    build.add_argument("--jobs", metavar="N", type=partial(_whole, "jobs", 1, 256),
-                       help="with --for: how many processes build at once (one a core)")  # fmt: skip
-    build.add_argument("--scheduler", metavar="ADDRESS", help="with --for: build on the Dask cluster of this scheduler")
+    _of_build(build)
 
     trim = command("trim", "show the best version of a session for a limit, or for all", TRIM, [findings, choice])
     trim.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")

@@ -7,6 +7,8 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from ..templates import TemplateTrouble
+from .own_templates import templates_at
 from .sources import chosen_programs, compile_source
 from .terminal import OF_FITTING, Refusal, counted, errors_counted, has_errors, result_stream, tell_findings
 
@@ -23,6 +25,7 @@ def run(options: argparse.Namespace) -> int:
     for option in ("jobs", "scheduler"):
         if getattr(options, option) is not None:
             raise Refusal(f"--{option} goes with --for: it is packs of people that are built side by side.")
+    templates = templates_at(options.templates)
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
     of_programs = [found for found in result.diagnostics if found.code not in OF_FITTING]
@@ -37,7 +40,11 @@ def run(options: argparse.Namespace) -> int:
     contents: dict[str, str | bytes] = {}
     for program in programs:
         folder = "" if len(programs) == 1 else f"{program.name}/"
-        contents |= {folder + name: content for name, content in build(result.project, program).items()}
+        try:
+            files = build(result.project, program, templates)
+        except TemplateTrouble as reason:
+            raise Refusal(str(reason)) from None
+        contents |= {folder + name: content for name, content in files.items()}
     written = write_files(Path(options.to), contents)
     _tell(written, [f"{program.name}, revision {program.revision}" for program in programs], options)
     return int(has_errors(result.diagnostics))

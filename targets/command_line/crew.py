@@ -24,7 +24,9 @@ from ..crew.outcome import Outcome, Shared, Wanted, as_it_was, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, Unreachable, open_store
 from ..crew.unchanged import Inputs, asked_for, before
+from ..templates import Templates, TemplateTrouble
 from .crew_report import MOST_NAMES, Report, tell
+from .own_templates import templates_at
 from .progress import watched
 from .sources import places
 from .terminal import Refusal, errors_counted, has_errors, suggestion, tell_findings
@@ -41,7 +43,7 @@ def run(options: argparse.Namespace) -> int:
     try:
         files = files_at(*places(options.source, options.project))
         return _build(options, files)
-    except (Unreadable, Unreachable, workers.Unbuildable) as reason:
+    except (Unreadable, Unreachable, workers.Unbuildable, TemplateTrouble) as reason:
         raise Refusal(str(reason)) from None
     except KeyboardInterrupt:
         raise Refusal("stopped. Every file is whole, and the next build goes on from here.", 130) from None
@@ -53,7 +55,8 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     inputs = Inputs(files.fetch)
     files = attrs.evolve(files, fetch=inputs.fetch)
     roster = Roster(files.fetch)
-    told = (options.program, str(options.revision), str(options.no_tables), *options.people)
+    templates = templates_at(options.templates)
+    told = (options.program, str(options.revision), str(options.no_tables), *options.people, "", *templates.parts)
     asked = asked_for(told, files.paths)
     last = _unchanged(options, store, inputs, asked, seen)
     if last is not None:
@@ -68,7 +71,7 @@ def _build(options: argparse.Namespace, files: Files) -> int:
         print(f"{errors_counted(shown)}: nothing is written.", file=sys.stderr)
         return 1
     names = _names(options, roster, loaded)
-    shared = _shared(options, loaded)
+    shared = _shared(options, loaded, templates)
     report = Report(names, everything=options.format == "json")
     for outcome in _outcomes(options, shared, loaded, roster, names=names, seen=seen):
         report.add(outcome)
@@ -202,7 +205,7 @@ def _near(name: str, known: Iterable[str]) -> str:
     return near if len(names) <= MOST_NAMES or near.startswith("Did") else f"There are {len(names):,}."
 
 
-def _shared(options: argparse.Namespace, loaded: Loaded) -> Shared:
+def _shared(options: argparse.Namespace, loaded: Loaded, templates: Templates) -> Shared:
     programs = [
         placed.node
         for file in loaded.files.values()
@@ -219,8 +222,9 @@ def _shared(options: argparse.Namespace, loaded: Loaded) -> Shared:
     address = options.to if "://" in options.to else os.path.abspath(options.to)
     chosen = (str(options.program), str(options.revision), str(options.no_tables))
     texts = shared_texts(loaded)
-    made_from = key(*chosen, *(part for item in texts.items() for part in item))
-    return Shared(texts, made_from, address, options.program, options.revision, edition(), not options.no_tables)
+    made_from = key(*chosen, *templates.parts, "", *(part for item in texts.items() for part in item))
+    asked = (options.program, options.revision, edition(), not options.no_tables, templates)
+    return Shared(texts, made_from, address, *asked)
 
 
 def _outcomes(

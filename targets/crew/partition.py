@@ -54,7 +54,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     fittings = list(_by_their_logs(begun, base.project.programs, person.logs) if person.logs else begun)
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
-    contents = _together(pack(fitting, tables=shared.tables) for fitting in fittings)
+    contents = _together(pack(fitting, tables=shared.tables, templates=shared.templates) for fitting in fittings)
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
     rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]

@@ -7,10 +7,11 @@ from .. import words
 from ..plan import movements
 from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
 from ..taking import cautions
+from ..templates import OURS, Templates
 from .view import handout
 
 
-def render(program: Program, large: bool = False) -> dict[str, str]:
+def render(program: Program, large: bool = False, templates: Templates = OURS) -> dict[str, str]:
     """The handout of a program as HTML and as Markdown, by file name.
 
     A program's own in large print is HTML alone; whoever prints large gets the one HTML in large print.
@@ -25,8 +26,8 @@ def render(program: Program, large: bool = False) -> dict[str, str]:
     }
     name = f"{file_stem(program)}-handout"
     if large:
-        return {f"{name}-large.html": fill_html("handout/handout.html.jinja", values)}
+        return {f"{name}-large.html": fill_html("handout/handout.html.jinja", values, templates)}
     return {
-        f"{name}.html": fill_html("handout/handout.html.jinja", values),
-        f"{name}.md": fill_markdown("handout/handout.md.jinja", values),
+        f"{name}.html": fill_html("handout/handout.html.jinja", values, templates),
+        f"{name}.md": fill_markdown("handout/handout.md.jinja", values, templates),
     }

@@ -7,11 +7,13 @@ from .. import words
 from ..plan import movements
 from ..sheet import file_stem, fill_html, fill_text, head, prints_large
 from ..taking import cautions
-from .table import as_csv, as_xlsx, log_table
+from ..templates import OURS, Templates
+from .table import as_csv, log_table
 from .view import log_sheet
+from .workbook import Foot, as_xlsx
 
 
-def render(program: Program) -> dict[str, str]:
+def render(program: Program, templates: Templates = OURS) -> dict[str, str]:
     """The blank log of a program, to print and as a text in the language, by file name."""
     values = {
         "head": head(program, words.LOG),
@@ -21,7 +23,7 @@ def render(program: Program) -> dict[str, str]:
         "own": program.athlete is not None,
     }
     return {
-        f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values),
+        f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values, templates),
         f"{file_stem(program)}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
     }
 
@@ -32,4 +34,5 @@ def render_tables(program: Program) -> dict[str, str | bytes]:
     minded = cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True)
     made = head(program, words.LOG)
     help = (words.log_text_head(made.title), made.edition, *minded, *words.LOG_TABLE_HELP)
-    return {f"{file_stem(program)}-log.csv": as_csv(table), f"{file_stem(program)}-log.xlsx": as_xlsx(table, help)}
+    book = as_xlsx(table, help, Foot(made.running, made.edition))
+    return {f"{file_stem(program)}-log.csv": as_csv(table), f"{file_stem(program)}-log.xlsx": book}

@@ -1,29 +1,34 @@
-"""The blank log as a table: a week of sessions, a row for each movement, as CSV and as a spreadsheet.
+"""The blank log as a table: a week of sessions, a row for each movement; as CSV, and in `workbook.py` as a spreadsheet.
 
 What is read back from such a table, and how, says `compiler/log_files`.
 """
 
 from __future__ import annotations
 
-import io
-from collections.abc import Iterable, Iterator
-from datetime import datetime
-from typing import Any
+from collections.abc import Iterator, Mapping
 
 import attrs
 
 from ...compiler.clock import full_sets
+from ...compiler.implements import bands
 from ...compiler.log_files import columns
 from ...compiler.log_files.movement_cells import unit_of
 from ...compiler.log_files.table import MARK, VERSION, guarded, written
 from ...compiler.model import Block, Entry, Program, Session
-from .. import telling, words
+from ...compiler.quantity import decimal_text
+from .. import telling
 from ..taking import load_in
-from .view import axis_names, most_sets, times
+from .view import axis_names, is_banded, most_sets, times
 
-_CREATED = datetime(2000, 1, 1)  # the same bytes every time: when it was made is no business of a log
-_WIDTHS = {columns.DATE: 12, columns.NOTE: 28, columns.MOVEMENT: 24, columns.ASKED: 44, columns.RUNG: 14}
-_WIDTH, _HELP_WIDTH = 9, 100
+
+@attrs.frozen
+class TableRow:
+    """The texts of a row; which columns wait for something, and what may be chosen in some of them."""
+
+    cells: tuple[str, ...]
+    waiting: frozenset[str]
+    choices: Mapping[str, tuple[str, ...]]
+    begins: bool  # whether a session begins with it
 
 
 @attrs.frozen
@@ -32,11 +37,11 @@ class LogTable:
 
     head: tuple[str, ...]
     headers: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
+    rows: tuple[TableRow, ...]
 
     @property
     def lines(self) -> tuple[tuple[str, ...], ...]:
-        return (self.head, self.headers, *self.rows)
+        return (self.head, self.headers, *(row.cells for row in self.rows))
 
 
 def log_table(program: Program) -> LogTable:
@@ -45,7 +50,9 @@ def log_table(program: Program) -> LogTable:
     entries = [pair for _, pairs in logged for pair in pairs]
     headers = tuple(_headers(program, entries))
     rows = tuple(
-        row for session, pairs in logged for _ in times(session) for row in _session(program, session, pairs, headers)
+        row
+        for session, pairs in logged
+        for row in tuple(_session(program, session, pairs, headers)) * len(times(session))
     )
     whose = program.athlete.name if program.athlete is not None else ""
     return LogTable((f"{MARK} {VERSION}", whose, program.name, str(program.revision)), headers, rows)
@@ -54,40 +61,6 @@ def log_table(program: Program) -> LogTable:
 def as_csv(table: LogTable) -> str:
     """The table as CSV: lines that end as RFC 4180 has them."""
     return "".join(written(map(guarded, line), ",") + "\r\n" for line in table.lines)
-
-
-def as_xlsx(table: LogTable, help: Iterable[str] = ()) -> bytes:
-    """The table as a spreadsheet, every text as a text, whatever it begins with; `help` stands on a second sheet."""
-    from xlsxwriter import Workbook  # only where one is written
-
-    made = io.BytesIO()
-    book = Workbook(made, {"in_memory": True, "default_date_format": "yyyy-mm-dd"})
-    book.set_properties({"created": _CREATED})
-    sheet = book.add_worksheet(words.LOG_TABLE_SHEET)
-    faint, strong = book.add_format({"font_color": "#595959"}), book.add_format({"bold": True, "bottom": 1})
-    formats = {
-        columns.DATE: book.add_format({"num_format": "yyyy-mm-dd"}),
-        columns.TIME: book.add_format({"num_format": "@"}),  # 31:00 is minutes, and no time of the day
-        columns.ASKED: faint,
-    }
-    for place, header in enumerate(table.headers):
-        name = header.split()[0]
-        sheet.set_column(place, place, _WIDTHS.get(name, _WIDTH), formats.get(name))
-    for number, line in enumerate(table.lines):
-        _write(sheet, number, line, [faint, strong][number] if number < 2 else None)
-    sheet.freeze_panes(2, 0)
-    helping = book.add_worksheet(words.LOG_TABLE_HELP_SHEET)
-    helping.set_column(0, 0, _HELP_WIDTH, book.add_format({"text_wrap": True}))
-    for number, told in enumerate(help):
-        helping.write_string(number, 0, told)
-    book.close()
-    return made.getvalue()
-
-
-def _write(sheet: Any, number: int, line: tuple[str, ...], form: Any) -> None:
-    for place, cell in enumerate(line):
-        if cell:
-            sheet.write_string(number, place, cell, form)
 
 
 _Pairs = list[tuple[Block, Entry]]
@@ -133,15 +106,51 @@ def _headers(program: Program, entries: _Pairs) -> Iterator[str]:
         yield f"{columns.TIME} min"
 
 
-def _session(program: Program, session: Session, pairs: _Pairs, headers: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+def _session(program: Program, session: Session, pairs: _Pairs, headers: tuple[str, ...]) -> Iterator[TableRow]:
     """The rows of a session, its name in the first of them."""
-    name = session.name
-    for block, entry in pairs:
+    shorts = tuple(decimal_text(short.limit.base / 60) for short in session.shorts)
+    for number, (block, entry) in enumerate(pairs):
         asked = telling.dose(entry.dose, full_sets(block, entry), block.rounds is not None, load_in(program, entry))
-        cells = {columns.SESSION: name, columns.MOVEMENT: entry.movement.name, columns.ASKED: asked}
+        cells = {columns.MOVEMENT: entry.movement.name, columns.ASKED: asked}
         cells[columns.UNIT] = "" if _measured(entry) else unit_of(entry.dose)
-        yield tuple(cells.get(header, "") for header in headers)
-        name = ""
+        waiting, choices = set(_waiting(block, entry)), _choices(program, entry)
+        if not number:
+            cells[columns.SESSION] = session.name
+            waiting |= {columns.DATE, columns.MINUTES, columns.RPE, columns.NOTE} | (
+                {columns.SHORT} if shorts else set()
+            )
+            choices[columns.SHORT] = shorts
+        yield TableRow(
+            tuple(cells.get(header, "") for header in headers),
+            frozenset(header for header in headers if header in waiting or header.split()[0] in waiting),
+            {header: told for header in headers if (told := choices.get(header.split()[0]))},
+            not number,
+        )
+
+
+def _waiting(block: Block, entry: Entry) -> Iterator[str]:
+    """The columns in which something is to be written down of a movement."""
+    dose, axes = entry.dose, axis_names(entry)
+    if entry.movement.loaded_by or dose.load is not None:
+        yield columns.LOAD
+    if entry.movement.rungs:
+        yield columns.RUNG
+    said = {columns.LOWER: dose.tempo.lower, columns.PAUSE: dose.tempo.pause, columns.CUES: dose.tempo.cues}
+    yield from (name for name, told in said.items() if told is not None or name in axes)
+    if "rest" in axes:
+        yield columns.REST
+    yield from dose.logs
+    if not _measured(entry):
+        most = max(full_sets(block, entry), most_sets(entry))
+        yield from (f"{columns.SET} {number}" for number in range(1, most + 1))
+
+
+def _choices(program: Program, entry: Entry) -> dict[str, tuple[str, ...]]:
+    """What there is to choose from: the rungs of a movement, and the bands that an athlete has for it."""
+    choices = {columns.RUNG: tuple(rung.name for rung in entry.movement.rungs)}
+    if program.athlete is not None and is_banded(entry):
+        choices[columns.LOAD] = tuple(made.band for made in bands(program.athlete, entry.movement))
+    return choices
 
 
 def _measured(entry: Entry) -> bool:

@@ -20,7 +20,8 @@ VERSION = 1
 
 # What no program of a source has: nothing built is damaged, and what was fitted to somebody is theirs alone. The program to
 # which another leads back is a file of its own.
-_LEFT_OUT = {"damaged", "athlete", "fitted", "pace", "normal", "after"}
+# The bytes of a logo stand in its own file.
+_LEFT_OUT = {"damaged", "athlete", "fitted", "pace", "normal", "after", "data", "accent_span", "logo_span"}
 # Where a field can hold things of several classes, `kind` says which it is.
 _KINDS = {Reps: "reps", Amrap: "amrap", Timed: "time", Distance: "distance", Rule: "advance", NoProgress: "none"}
 

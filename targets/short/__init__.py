@@ -7,10 +7,11 @@ from ...compiler.trim import Version, shortened
 from .. import telling, words
 from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
 from ..taking import cautions
+from ..templates import OURS, Templates
 from .view import short_sheet
 
 
-def render(program: Program, version: Version) -> dict[str, str]:
+def render(program: Program, version: Version, templates: Templates = OURS) -> dict[str, str]:
     """A shorter version of a session as HTML and as Markdown, by file name."""
     limit = telling.duration(version.limit)
     values = {
@@ -23,17 +24,17 @@ def render(program: Program, version: Version) -> dict[str, str]:
     }
     name = f"{file_stem(program)}-{version.session.name}-short-{telling.file_time(version.limit)}"
     return {
-        f"{name}.html": fill_html("short/short.html.jinja", values),
-        f"{name}.md": fill_markdown("short/short.md.jinja", values),
+        f"{name}.html": fill_html("short/short.html.jinja", values, templates),
+        f"{name}.md": fill_markdown("short/short.md.jinja", values, templates),
     }
 
 
-def render_all(program: Program) -> dict[str, str]:
+def render_all(program: Program, templates: Templates = OURS) -> dict[str, str]:
     """Every shorter version that the program asks for. One that cannot be is left out: a check has told why."""
     files: dict[str, str] = {}
     for session in program.sessions:
         for asked in session.shorts:
             version = shortened(program, session, asked)
             if isinstance(version, Version):
-                files |= render(program, version)
+                files |= render(program, version, templates)
     return files

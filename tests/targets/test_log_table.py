@@ -12,7 +12,8 @@ from setwright.compiler.model import Log, Project
 from setwright.compiler.pipeline import compile_texts
 from setwright.compiler.quantity import Quantity
 from setwright.targets import log_sheet, words
-from setwright.targets.log_sheet.table import as_csv, as_xlsx, log_table
+from setwright.targets.log_sheet.table import as_csv, log_table
+from setwright.targets.log_sheet.workbook import as_xlsx
 
 DEMO = Path(__file__).resolve().parents[2] / "programs" / "tern-holm"
 SOURCES = {path.relative_to(DEMO).as_posix(): path.read_bytes() for path in DEMO.glob("*.coach")}
@@ -119,7 +120,7 @@ def test_every_cell_of_the_spreadsheet_is_a_text(maren: Fitting):
 
 def test_a_week_has_the_rows_of_all_its_sessions(maren: Fitting):
     table = log_table(maren.program)
-    sessions = [row[1] for row in table.rows if row[1]]
+    sessions = [row.cells[1] for row in table.rows if row.begins]
     assert sessions == ["main"] * 3 + ["walk"] * 7
 
 

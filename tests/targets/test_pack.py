@@ -21,9 +21,10 @@ FILES = (
     "ewa-boat-shed-log.xlsx",
     "ewa-boat-shed-main-short-45min.html",
     "ewa-boat-shed-main-short-45min.md",
+    "ewa-boat-shed.ics",
 )
 
-SHEETS = [name for name in FILES if not name.endswith((".csv", ".xlsx"))]
+SHEETS = [name for name in FILES if not name.endswith((".csv", ".xlsx", ".ics"))]
 
 
 class SheetFile(SingleFileSnapshotExtension):

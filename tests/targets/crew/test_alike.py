@@ -5,7 +5,8 @@ keep nothing of each other build them, one in the opposite order: had an athlete
 be another athlete's in the other order.
 """
 
-import multiprocessing
+import subprocess
+import sys
 from pathlib import Path
 
 from setwright.compiler.disk import files_at
@@ -105,13 +106,9 @@ def test_whoever_comes_first_each_gets_the_same_pack(tmp_path: Path) -> None:
     (project / "shed.coach").write_text(PROGRAM)
     people = [_athlete("first", "", ""), *(_athlete(name, *change) for name, change in OTHERWISE.items())]
     (project / "people.coach").write_text('use basics\nuse "shed.coach"\n\n' + "".join(people))
-    start = multiprocessing.get_context("spawn")
-    for backwards in (False, True):
-        process = start.Process(target=_build, args=(project, backwards, tmp_path / str(backwards)))
-        process.start()
-        process.join()
-        assert process.exitcode == 0
-    forwards, backwards = _files(tmp_path / "False"), _files(tmp_path / "True")
+    for order in ("forwards", "backwards"):
+        subprocess.run([sys.executable, __file__, project, order, tmp_path / order], check=True)
+    forwards, backwards = _files(tmp_path / "forwards"), _files(tmp_path / "backwards")
     assert forwards.keys() == backwards.keys()
     assert [name for name in forwards if forwards[name] != backwards[name]] == []
     told: dict[str, list[str]] = {}
@@ -120,3 +117,7 @@ def test_whoever_comes_first_each_gets_the_same_pack(tmp_path: Path) -> None:
         told.setdefault(text[text.index("\n## Main session") :], []).append(name)
     alike = [names for names in told.values() if len(names) > 1]
     assert alike == [["first", "unmade", "large", "other-lines"]]
+
+
+if __name__ == "__main__":
+    _build(Path(sys.argv[1]), sys.argv[2] == "backwards", Path(sys.argv[3]))

@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
+import vl_convert
 from distributed import LocalCluster
 from setwright.targets.crew import record
 
@@ -82,6 +83,18 @@ def test_a_scheduler_that_is_lost(build: Callable, tmp_path: Path):
     assert ran.code == 2
     assert f"the scheduler at {address} was lost" in ran.err and "Traceback" not in ran.err
     assert build("--for", "crew").code == 0
+
+
+def test_workers_get_the_logo(build: Callable, cluster: LocalCluster):
+    """They read no file of the project."""
+    svg = '<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"/>'
+    Path("hall.png").write_bytes(vl_convert.svg_to_png(svg))
+    text = Path("hall.coach").read_text()
+    Path("hall.coach").write_text(text.replace("  category legs", '  logo "hall.png", showing "a"\n  category legs', 1))
+    assert build("--for", "crew", "--scheduler", cluster.scheduler_address).code == 0
+    assert "data:image/png;base64," in Path("sheets/maren/maren-hall-handout.html").read_text()
+    assert build("--for", "crew", "--to", "here").code == 0
+    assert files("sheets") == files("here")
 
 
 def test_a_second_build_of_a_cluster_writes_nothing(build: Callable, cluster: LocalCluster):

@@ -4,10 +4,12 @@ import json
 import os
 import re
 import shutil
+from base64 import b64encode
 from collections.abc import Callable
 from pathlib import Path
 
 import pytest
+import vl_convert
 from setwright.targets.command_line import main
 
 from .conftest import NAMES, PROGRAM, crew_text, files, process
@@ -111,13 +113,37 @@ def test_findings_stand_where_the_athlete_stands_now(build: Callable):
     assert "crew.coach:11:" in ran.err
 
 
+def drawing(colour: str) -> bytes:
+    svg = f'<svg xmlns="http://www.w3.org/2000/svg" width="9" height="9"><rect width="9" height="9" fill="{colour}"/></svg>'
+    return vl_convert.svg_to_png(svg)
+
+
+def test_another_logo_makes_every_pack_anew(build: Callable):
+    change("hall.coach", "  category legs", '  logo "hall.png", showing "two larches"\n  category legs')
+    assert "logo-not-found" in build("--for", "crew").err
+    Path("hall.png").write_bytes(drawing("green"))
+    assert build("--for", "crew").code == 0
+    assert b64encode(drawing("green")) in Path("sheets/maren/maren-hall-handout.html").read_bytes()
+    before = stamps(Path("sheets"))
+    build("--for", "crew")
+    assert stamps(Path("sheets")) == before
+    Path("hall.png").write_bytes(drawing("red"))
+    ran = build("--for", "crew")
+    assert all(f"\n  {name}: " in ran.out for name in NAMES)
+    assert b64encode(drawing("red")) in Path("sheets/otto/otto-hall-handout.html").read_bytes()
+    assert build("--for", "crew", "--to", "side", "--jobs", "2").code == 0
+    assert files("side") == files("sheets")
+    Path("hall.png").unlink()
+    assert "logo-not-found" in build("--for", "crew").err
+
+
 def test_one_athlete_changed(build: Callable):
     build("--for", "crew")
     others = stamps(Path("sheets/maren")) | stamps(Path("sheets/ines"))
     change("crew.coach", 'athlete otto "Otto"', 'athlete otto "Otto the tall"')
     ran = build("--for", "crew")
     assert stamps(Path("sheets/maren")) | stamps(Path("sheets/ines")) == others
-    assert "otto: 7 files" in ran.out and "maren" not in ran.out
+    assert "otto: 8 files" in ran.out and "maren" not in ran.out
     assert "Otto the tall" in Path("sheets/otto/otto-hall-handout.md").read_text()
     assert "Otto the tall" in Path("sheets/overview.md").read_text()
 
@@ -165,7 +191,7 @@ def test_a_group_or_another_athlete_changes_nobody_elses_pack(build: Callable):
     Path("crew.coach").write_text(crew_text((*NAMES, "tomas")))
     ran = build("--for", "crew")
     assert stamps(Path("sheets/maren")) == before
-    assert "tomas: 8 files" in ran.out and "otto" not in ran.out
+    assert "tomas: 9 files" in ran.out and "otto" not in ran.out
 
 
 def test_whoever_left_the_group_keeps_the_pack_and_is_named(build: Callable):
