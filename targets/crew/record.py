@@ -152,7 +152,7 @@ def edition() -> str:
     return f"{__version__} {made.hexdigest()[:16]}"
 
 
-_OURS = {".py", ".jinja", ".css", ".coach", ".json", ".lark"}
+_OURS = {".py", ".jinja", ".css", ".js", ".coach", ".json", ".lark"}
 
 
 def key(*parts: str | bytes) -> str:
