@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from ..compiler.model import Program, Project
 from ..compiler.trim import Version, shortened
-from . import handout, horizon, log_sheet, program_json, short
+from . import handout, horizon, log_sheet, program_json, short, web_log
 
 
 def build(project: Project, program: Program) -> dict[str, str | bytes]:
@@ -15,6 +15,7 @@ def build(project: Project, program: Program) -> dict[str, str | bytes]:
         files |= short.render(program, version)
     files |= log_sheet.render(program)
     files |= log_sheet.render_tables(program)
+    files |= web_log.render(program)
     if any("large" in athlete.prints for athlete in project.athletes):
         files |= handout.render(program, large=True)
     files |= horizon.render(project, program)

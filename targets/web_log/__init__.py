@@ -36,11 +36,12 @@ def _page(program: Program, week: int | None, last: Last) -> tuple[str, str]:
     here = in_week(program, week)
     log = web_log(here, week, last)
     done = movements(here)
-    notes = _notes(log)
+    notes, told = _notes(log), words.week(week) if week is not None else ""
     values = {
         "head": head(here, words.LOG_TO_FILL),
         "page": words,
-        "week": words.week(week) if week is not None else "",
+        "week": told,
+        "whose": tuple(filter(None, (words.LOG_TO_FILL, told, here.athlete.title if here.athlete is not None else ""))),
         "cautions": cautions(here, catalogue.CAUTIONS_SHORT, done, brief=True),
         "marks": marks(),
         "large": prints_large(here),
@@ -75,7 +76,7 @@ def _as_json(log: WebLog, notes: tuple[str, ...]) -> Markup:
     def told(_: object, field: attrs.Attribute[object] | None, value: object) -> object:
         return numbers.get(str(value)) if field is not None and field.name == "note" else value
 
-    values: Mapping[str, object] = {**attrs.asdict(log, value_serializer=told), "words": words.PAGE}
+    values: Mapping[str, object] = {**attrs.asdict(log, value_serializer=told), "words": words.PAGE, "months": catalogue.MONTHS}
     text = json.dumps(values, ensure_ascii=False, separators=(",", ":"))
     return Markup(text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026"))
 

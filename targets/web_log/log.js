@@ -18,9 +18,8 @@ function clockTime(seconds) {
 }
 
 function dayTold(iso) {
-  const day = new Date(`${iso}T12:00:00`);
-  if (Number.isNaN(day.getTime())) return iso;
-  return new Intl.DateTimeFormat(document.documentElement.lang, { weekday: "short", day: "numeric", month: "long" }).format(day);
+  const [, month, day] = iso.split("-").map(Number);
+  return plan.months[month - 1] ? `${day} ${plan.months[month - 1]}` : iso;
 }
 
 function today() {
@@ -34,32 +33,90 @@ function freshState() {
   return { name: plan.athlete, held: {}, timer: null, signals: { vibrate: false, sound: false } };
 }
 
-function readState() {
+/* The state that a text tells; null where it tells none. */
+function asState(text) {
   try {
-    const found = JSON.parse(localStorage.getItem(plan.key));
-    return found && typeof found.held === "object" ? { ...freshState(), ...found } : freshState();
+    const found = JSON.parse(text);
+    return found && typeof found.held === "object" ? { ...freshState(), ...found } : null;
   } catch {
-    return freshState();
+    return null;
   }
 }
 
-function keep() {
+function fromStorage() {
   try {
-    localStorage.setItem(plan.key, JSON.stringify(state));
-    tellKept("");
+    return asState(localStorage.getItem(plan.key));
   } catch {
-    tellKept(keeps ? "keepFailed" : "notKept");
+    return null;
   }
 }
 
-function canKeep() {
+function toStorage(text) {
   try {
-    localStorage.setItem(`${plan.key}?`, "1");
-    localStorage.removeItem(`${plan.key}?`);
+    localStorage.setItem(plan.key, text);
     return true;
   } catch {
     return false;
   }
+}
+
+/* A second copy. Browsers bring localStorage to the disk seconds later, so the last words would be lost with a browser that
+   is killed; IndexedDB does it at once where it is asked to. */
+let disk = null;
+
+function openDisk() {
+  return new Promise((opened) => {
+    try {
+      const request = indexedDB.open("setwright-log", 1);
+      request.onupgradeneeded = () => request.result.createObjectStore("kept");
+      request.onsuccess = () => opened(request.result);
+      request.onerror = request.onblocked = () => opened(null);
+    } catch {
+      opened(null);
+    }
+  });
+}
+
+function fromDisk() {
+  return new Promise((read) => {
+    const request = disk.transaction("kept").objectStore("kept").get(plan.key);
+    request.onsuccess = () => read(asState(request.result ?? "null"));
+    request.onerror = () => read(null);
+  });
+}
+
+function toDisk(text) {
+  return new Promise((written) => {
+    try {
+      const work = disk.transaction("kept", "readwrite", { durability: "strict" });
+      work.objectStore("kept").put(text, plan.key);
+      work.oncomplete = () => written(true);
+      work.onerror = work.onabort = () => written(false);
+    } catch {
+      written(false);
+    }
+  });
+}
+
+async function keep() {
+  state.written = Date.now();
+  const text = JSON.stringify(state);
+  const stored = toStorage(text);
+  const onDisk = disk ? await toDisk(text) : false;
+  tellKept(stored || onDisk ? "" : "notKept");
+}
+
+/* Takes the newer of the two copies. Where a browser does not answer, the page goes on without the second. */
+async function restore() {
+  disk = await openDisk();
+  const before = state.written;
+  const other = disk ? await fromDisk() : null;
+  if (other && (other.written ?? 0) > (state.written ?? 0) && state.written === before) {
+    state = other;
+    if (isShown) begin();
+  }
+  if (disk && (state.written ?? 0) > (other?.written ?? 0)) toDisk(JSON.stringify(state));
+  if (!disk && !toStorage(JSON.stringify(state))) tellKept("notKept");
 }
 
 function tellKept(key) {
@@ -68,8 +125,7 @@ function tellKept(key) {
   if (place.textContent !== told) place.textContent = told;
 }
 
-const keeps = canKeep();
-let state = readState();
+let state = fromStorage() ?? freshState();
 
 function heldKey(session, time) {
   return `${session.name}/${time}`;
@@ -141,7 +197,7 @@ function line(label, text) {
   return text ? make("p", {}, make("b", {}, `${label}: `), text) : "";
 }
 
-let names = 0;
+let names = 0; // of fields, so that each has its own
 function labelled(label, input, attributes = {}) {
   input.id = `field-${(names += 1)}`;
   return make("div", { class: "field", ...attributes }, make("label", { for: input.id }, label), input);
@@ -171,7 +227,7 @@ function ask(question) {
 /* The page: the week, or one session of it */
 
 const page = document.getElementById("page");
-const weekHead = [...page.childNodes].map((part) => part.cloneNode(true));
+const weekHead = [...page.children].filter((part) => part.tagName !== "NOSCRIPT").map((part) => part.cloneNode(true));
 let shown = null;
 let refresh = [];
 
@@ -210,7 +266,7 @@ const title = document.title;
 function weekView() {
   const parts = weekHead.map((part) => part.cloneNode(true));
   if (!plan.athlete) parts.push(nameField());
-  parts.push(make("h2", {}, tell("sessions")), ...plan.sessions.map(sessionList), sendPart(), make("section", {}, copyOf("marks")), emptyPart());
+  parts.push(make("h2", {}, tell("sessions")), make("p", { class: "small" }, document.getElementById("kept").textContent ? "" : tell("kept")), ...plan.sessions.map(sessionList), sendPart(), make("section", {}, copyOf("marks")), emptyPart());
   return parts;
 }
 
@@ -335,7 +391,7 @@ function sendPart() {
   const told = make("p", { class: "told", role: "status" });
   const text = make("textarea", { readonly: true, rows: "6", spellcheck: "false" });
   const asText = make("details", {}, make("summary", {}, tell("asText")), make("p", {}, tell("asTextHow")), labelled(tell("asText"), text));
-  asText.addEventListener("toggle", () => (text.value = csv()));
+  text.value = csv();
   const ready = () => {
     const why = notReady();
     told.textContent = why;
@@ -451,7 +507,7 @@ function versionChoice(session, time, held) {
       show();
       page.querySelector("input[name=version]:checked").focus();
     });
-    return make("label", { class: "choice" }, input, tell("versionMinutes", { version: version.label, minutes: version.minutes }));
+    return make("label", { class: "choice" }, input, tell(version.short ? "versionShort" : "versionWhole", { version: version.label, minutes: version.minutes }));
   });
   return make("fieldset", {}, make("legend", {}, tell("version")), ...choices);
 }
@@ -465,9 +521,10 @@ function clockPart(session, time) {
     const start = button(tell("startClock"), () => {
       const held = heldOf(session, time);
       held.started = Date.now();
+      held.begun = { [heldBlocks(session, versionNumber(session, held))[0]]: held.started };
       keep();
       show();
-      page.querySelector(".clock").focus();
+      page.querySelector(".clock").focus({ preventScroll: true });
     }, { class: "strong" });
     return make("section", { class: "start" }, start, make("p", { class: "small" }, tell("startClockHow")));
   }
@@ -495,11 +552,20 @@ function clockPart(session, time) {
   return make("div", { class: "timing" }, make("div", { class: "clock", role: "group", "aria-label": tell("clock"), tabindex: "-1" }, make("p", {}, minute, " ", told), jump), late);
 }
 
+/* The numbers of the blocks of which a version keeps anything. */
+function heldBlocks(session, version) {
+  return session.blocks.map((_, number) => number).filter((number) => isKept(session.blocks[number], version));
+}
+
+function isKept(block, version) {
+  return block.entries.some((entry) => entry.ways[0].counts[version] > 0);
+}
+
 /* Where a session is against its plan. `cuts` is how many steps of the cut list are needed; each goes on top of those before. */
 function paceOf(session, held, elapsed) {
   const version = versionNumber(session, held);
   const { starts } = session.versions[version];
-  const there = session.blocks.map((block, number) => number).filter((number) => session.blocks[number].entries.some((entry) => entry.ways[0].counts[version] > 0));
+  const there = heldBlocks(session, version);
   const at = there.filter((number) => held.begun[number] !== undefined).pop() ?? there[0];
   const next = there[there.indexOf(at) + 1];
   const begun = ((held.begun[at] ?? held.started) - held.started) / 1000;
@@ -517,12 +583,12 @@ function paceOf(session, held, elapsed) {
   return pace;
 }
 
-function paceTold(session, { behind, at, next, starts, cuts }) {
+function paceTold(session, { behind, next, starts, cuts, tooLate }) {
   const minutes = Math.floor(behind / 60);
-  const told = [minutes > 0 ? tell("behind", { minutes }) : tell("onTime"), tell("nowAt", { block: session.blocks[at].title })];
+  const told = [minutes > 0 ? tell("behind", { minutes }) : tell("onTime")];
+  if (minutes > 0 && !cuts && !tooLate && session.late?.pace.length) told.push(tell("nothingToCut"));
   if (next !== undefined) told.push(tell("thenAt", { block: session.blocks[next].title, minute: Math.floor(starts[next] / 60) }));
-  if (minutes > 0 && !cuts && session.late?.pace.length) told.push(tell("nothingToCut"));
-  return `${told.map((part) => part.replace(/\.$/, "")).join(". ")}.`;
+  return told.join(" ");
 }
 
 function showCuts(session, held, late, list, { cuts, tooLate }) {
@@ -539,34 +605,72 @@ function lateTold(held, entry, kept) {
   const way = entry.ways[0];
   const done = (held.entries[entry.id]?.ways[chosenWay(held, entry).name]?.sets ?? []).filter(Boolean).length;
   if (kept >= way.counts[0] || done > kept) return "";
-  return kept ? tell("lateSets", { sets: kept }) : tell("lateOut");
+  return kept ? tell("lateSets", { sets: kept, all: way.counts[0] }) : tell("lateOut");
 }
 
 function beginBlock(session, time, number) {
-  const held = heldOf(session, time);
-  if (held.started && held.begun[number] === undefined && !held.done) held.begun[number] = Date.now();
+  const held = state.held[heldKey(session, time)];
+  if (held?.started && held.begun[number] === undefined && !held.done) held.begun[number] = Date.now();
 }
 
 /* A block and its movements */
 
+/* One block is open at a time: the one that is done now. */
+const opened = new Map();
+
+function openBlock(session, time) {
+  const key = heldKey(session, time);
+  const begun = Object.keys(state.held[key]?.begun ?? {}).map(Number);
+  return opened.get(key) ?? Math.max(0, ...begun);
+}
+
+function toBlock(session, time, number) {
+  opened.set(heldKey(session, time), number);
+  for (const section of page.querySelectorAll(".block[data-block]")) {
+    const isOpen = Number(section.dataset.block) === number;
+    section.querySelector("h2 button").setAttribute("aria-expanded", String(isOpen));
+    section.querySelector(".inside").hidden = !isOpen;
+    section.querySelector(".holds").hidden = isOpen;
+  }
+}
+
 function blockPart(session, time, held, number, version) {
   const block = session.blocks[number];
-  const first = session.blocks.slice(0, number).flatMap((one) => one.entries).length;
-  const inVersion = block.entries.some((entry) => entry.ways[0].counts[version] > 0);
-  const cards = block.entries.map((entry) => entryPart(session, time, held, number, entry, version));
-  if (!inVersion && cards.every((card) => !card)) return "";
+  const inVersion = isKept(block, version);
+  const cards = block.entries.map((entry) => entryPart(session, time, held, number, entry, version)).filter(Boolean);
+  if (!cards.length) return "";
+  const isOpen = openBlock(session, time) === number;
   const minute = inVersion ? tell("blockMinute", { minute: Math.floor(session.versions[version].starts[number] / 60) }) : "";
-  return make(
-    "section",
-    { class: "block" },
-    make("h2", {}, block.title, make("span", { class: "kind" }, [block.kind, minute].filter(Boolean).map((part) => ` · ${part}`).join(""))),
+  const inside = make(
+    "div",
+    { class: "inside", id: `block-${number}`, hidden: !isOpen },
     beginPart(session, time, number),
     make("p", {}, block.circuits[version] ?? ""),
     note(block.note),
     ...cards,
     block.rest && inVersion ? restButton(tell("restRound", { time: clockTime(block.rest) }), block.rest, "") : "",
     block.logged ? "" : doneBlock(session, time, held, number),
+    nextPart(session, time, number, version),
   );
+  const head = button("", () => toBlock(session, time, head.getAttribute("aria-expanded") === "true" ? -1 : number), { "aria-expanded": String(isOpen), "aria-controls": inside.id });
+  head.append(make("span", {}, block.title), make("span", { class: "kind" }, [block.kind, minute].filter(Boolean).join(" · ")));
+  const holds = make("p", { class: "holds small", hidden: isOpen }, block.entries.filter((entry) => entry.ways[0].counts[version]).map((entry) => entry.ways[0].title).join(" · "));
+  return make("section", { class: "block", "data-block": String(number) }, make("h2", {}, head), holds, inside);
+}
+
+/* On to the next block of the version, or to how the session was. */
+function nextPart(session, time, number, version) {
+  const next = heldBlocks(session, version).find((other) => other > number) ?? -1;
+  const onward = () => {
+    if (next >= 0) beginBlock(session, time, next);
+    if (isBegun(session, time)) keep();
+    toBlock(session, time, next);
+    tick();
+    const head = next < 0 ? document.getElementById("whole") : page.querySelector(`[data-block="${next}"] h2 button`);
+    head.scrollIntoView();
+    head.focus({ preventScroll: true });
+  };
+  return make("p", { class: "next" }, button(tell("next", { block: next < 0 ? tell("whole") : session.blocks[next].title }), onward, { class: "strong" }));
 }
 
 function beginPart(session, time, number) {
@@ -582,6 +686,7 @@ function beginPart(session, time, number) {
       keep();
       tick();
       say(place.textContent);
+      page.querySelector(`[data-block="${number}"] h2 button`).focus({ preventScroll: true });
     }, { "aria-label": `${tell("beginBlock")}: ${session.blocks[number].title}` }));
   };
   refresh.push(told);
@@ -654,8 +759,9 @@ function askedParts(entry, way, version, count) {
 
 function fillIn(session, time, held, number, entry, way, count) {
   const done = () => {
+    const now = held();
     beginBlock(session, time, number);
-    return wayState(held(), entry, way);
+    return wayState(now, entry, way);
   };
   const last = make("p", { class: "last" }, lastTold(session, time, entry, way));
   const how = way.fields.map((field) => howField(session, time, entry, way, field, done));
@@ -815,7 +921,7 @@ function wholePart(session, time, held) {
   return make(
     "section",
     { class: "block" },
-    make("h2", {}, tell("whole")),
+    make("h2", { id: "whole", tabindex: "-1" }, tell("whole")),
     field("minutes", tell("minutes"), figureInput(now?.minutes ?? "")),
     field("effort", tell("effort"), figureInput(now?.effort ?? "")),
     field("note", tell("note"), text),
@@ -864,10 +970,16 @@ function setTimer(timer) {
   tick();
 }
 
-function endTimer() {
+const FORGOTTEN = 3; // minutes after its end at which a timer goes by itself
+
+function clearTimer() {
   state.timer = null;
   keep();
   showTimer();
+}
+
+function endTimer() {
+  clearTimer();
   (page.querySelector(".timer") ?? page.querySelector("h1")).focus({ preventScroll: true });
 }
 
@@ -878,12 +990,12 @@ function showTimer() {
   bar.hidden = !state.timer;
   if (!state.timer) return;
   const name = { rest: tell("restTitle"), hold: state.timer.name, tempo: state.timer.name }[state.timer.kind];
-  const more = button(tell("moreTime"), () => {
+  const more = button(tell("moreTimeShort"), () => {
     state.timer.ends = Math.max(state.timer.ends, Date.now()) + 15000;
     state.timer.over = false;
     keep();
     tick();
-  });
+  }, { "aria-label": tell("moreTime") });
   bar.append(
     make("div", { class: "timing-now", role: "timer", "aria-label": name }, make("span", { class: "what" }, name), make("b", { class: "time" }), make("span", { class: "count" })),
     make("div", { class: "choices" }, state.timer.kind === "rest" ? more : "", button(tell("stop"), endTimer, { class: "strong" })),
@@ -926,7 +1038,7 @@ function tickTimer() {
   const [time, count] = [bar.querySelector(".time"), bar.querySelector(".count")];
   if (time.textContent !== now.time) time.textContent = now.time;
   if (count.textContent !== now.count) count.textContent = now.count;
-  bar.classList.toggle("over", now.over);
+  if (now.over && (Date.now() - (timer.ends ?? Date.now())) / 60000 > FORGOTTEN && !bar.contains(document.activeElement)) return clearTimer();
   if (now.beat && now.beat !== beat) signal(0.05, 40);
   beat = now.beat ?? "";
   if (!now.over || timer.over) return;
@@ -975,18 +1087,38 @@ function signal(seconds, pattern) {
 function tick() {
   for (const each of refresh) each();
   tickTimer();
+  keepClear();
+}
+
+/* What has the focus is never under the clock or the timer (WCAG 2.2, 2.4.11), and in a small window these leave room. */
+function keepClear() {
+  const { style, classList } = document.documentElement;
+  const clock = page.querySelector(".clock")?.offsetHeight ?? 0;
+  const crowded = clock + bar.offsetHeight > innerHeight / 2;
+  classList.toggle("crowded", crowded);
+  classList.toggle("narrow", bar.offsetHeight > innerHeight / 2);
+  style.scrollPaddingTop = `${(crowded ? 0 : clock) + 12}px`;
+  style.scrollPaddingBottom = `${bar.offsetHeight + 12}px`;
 }
 
 window.addEventListener("hashchange", showAndFocus);
 window.addEventListener("storage", (event) => {
   if (event.key !== plan.key) return;
-  state = readState();
-  show();
-  showTimer();
+  state = fromStorage() ?? freshState();
+  begin();
 });
 document.addEventListener("visibilitychange", tick);
-setInterval(tick, 250);
+let isShown = false;
+function begin() {
+  isShown = true;
+  show();
+  showTimer();
+  tick();
+}
 
-show();
-showTimer();
-if (!keeps) tellKept("notKept");
+const PATIENCE = 400; // milliseconds for the second copy
+const answered = restore();
+Promise.race([answered, new Promise((tired) => setTimeout(tired, PATIENCE))]).then(() => {
+  begin();
+  setInterval(tick, 250);
+});

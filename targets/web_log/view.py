@@ -16,7 +16,6 @@ from ...compiler.quantity import decimal_text
 from ...compiler.trim import Version, shortened
 from ...compiler.week import COUNTED
 from .. import telling
-from .. import turn_words as turns
 from .. import words as catalogue
 from ..handout.late import late
 from ..log_sheet.table import log_table
@@ -114,7 +113,7 @@ def last_times(logbook: Logbook) -> Last:
             step, name = one.steps[-1], one.entry.movement.name
             if name not in found or found[name].session.date < step.session.date:
                 found[name] = step
-    return {name: turns.done(telling.day(step.session.date), done_told(step)) for name, step in found.items()}
+    return {name: words.last_time(telling.day(step.session.date), done_told(step)) for name, step in found.items()}
 
 
 def web_log(program: Program, week: int | None, last: Last) -> WebLog:
@@ -232,4 +231,5 @@ def _late(program: Program, session: Session) -> LogLate | None:
         )
         for one in found.pace
     )
-    return LogLate(told.order, tuple(steps), tuple(pace), told.last)
+    order = catalogue.cut_order(False) if told.cuts else told.order
+    return LogLate(order, tuple(steps), tuple(pace), told.last)

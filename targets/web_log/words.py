@@ -25,6 +25,10 @@ def week(number: int) -> str:
     return f"Week {number}"
 
 
+def last_time(day: str, what: str) -> str:
+    return f"Last time ({day}): {what}"
+
+
 # What the sets were done with
 
 FORM: Final = "Form"
@@ -75,7 +79,6 @@ PAGE: Final[dict[str, str]] = {
         "This browser does not let the page keep anything. What you write is lost when you close the page. Send it or save it as "
         "a file before that."
     ),
-    "keepFailed": "The last thing you wrote could not be kept on this device. Send the log or save it as a file now.",
     # Sending
     "send": "Send to your coach",
     "sendHow": "Send it after each session or once a week. You can send it again: each session counts once.",
@@ -103,26 +106,25 @@ PAGE: Final[dict[str, str]] = {
     "plannedAtMost": "Planned for {minutes} minutes, at most {limit}.",
     "date": "Date",
     "version": "Which version",
-    "versionMinutes": "{version} (about {minutes} minutes)",
+    "versionWhole": "{version} (about {minutes} minutes)",
+    "versionShort": "Shorter: at most {version}",
     "startClock": "Start the clock",
     "startClockHow": "Press it as you begin. Or log without a clock.",
     "clock": "Clock",
     "minute": "Minute {minute}",
-    "onTime": "on time",
-    "behind": "{minutes} min behind the plan",
-    "nowAt": "Now: {block}",
-    "thenAt": "{block}: from minute {minute}",
-    "toTheEnd": "to minute {minute}",
-    "cutSome": "Running late: leave out what is listed",
-    "nothingToCut": "There is time to spare: leave nothing out.",
+    "onTime": "On time.",
+    "behind": "{minutes} min behind the plan.",
+    "thenAt": "Next: {block}, minute {minute}.",
+    "nothingToCut": "Leave nothing out.",
     "late": "You run late",
     "lateNow": "You run late. The page lists what to leave out.",
     "lateStep": "{what} Saves {saves}.",
-    "lateSets": "Running late: only {sets} here.",
+    "lateSets": "Running late: only {sets} of {all} sets.",
     "lateOut": "Running late: leave this out.",
-    "showLate": "Show what to leave out",
+    "showLate": "What to leave out",
     "blockMinute": "from minute {minute}",
     "beginBlock": "I begin this now",
+    "next": "Go on: {block}",
     "begunAt": "Begun at minute {minute}",
     "doneBlock": "Done",
     "leftOut": "Not in this version. Write here only if you did it all the same.",
@@ -131,8 +133,7 @@ PAGE: Final[dict[str, str]] = {
     "doIt": "Do it",
     "take": "Take",
     "takeCare": "Take care",
-    "lastTime": "Last time",
-    "lastHere": "On {day}: {figures}",
+    "lastHere": "Last time ({day}): {figures}",
     "with": ", with {load}",
     "nothingChosen": "not said",
     "set": "Set {number}",
@@ -174,7 +175,8 @@ PAGE: Final[dict[str, str]] = {
     "hold": "Time it: {time}",
     "holdOf": "Time it, {time}: {movement}",
     "holdOver": "The time is over",
-    "moreTime": "15 seconds more",
+    "moreTime": "+15 s: 15 seconds more",
+    "moreTimeShort": "+15 s",
     "stop": "Stop",
     "close": "Close",
     "signals": "At the end of a rest",
