@@ -59,6 +59,7 @@ class Way:
     step: int
     sets: tuple[SetTarget, ...]
     fields: tuple[Field, ...]
+    each_side: bool
     measured: tuple[str, ...]  # "distance" and "time", where these are written down in place of sets
     cautions: tuple[str, ...]
     phases: tuple[tuple[str, float], ...]
@@ -138,6 +139,7 @@ def _way(program: Program, block: Block, entry: Entry, kept: Sequence[int]) -> W
         words.STEPS.get(unit, 1),
         tuple(_target(work) for work in targets),
         tuple(_fields(program, entry)),
+        dose.each_side,
         measured,
         tuple(catalogue.sentence(caution) for caution in entry.movement.cautions),
         _phases(entry),

@@ -106,14 +106,14 @@ async function keep() {
   tellKept(stored || onDisk ? "" : "notKept");
 }
 
-/* Takes the newer of the two copies. Where a browser does not answer, the page goes on without the second. */
+/* Takes the second copy where it is the newer one. The page does not wait for it: some browsers take long, or never answer. */
 async function restore() {
   disk = await openDisk();
   const before = state.written;
   const other = disk ? await fromDisk() : null;
   if (other && (other.written ?? 0) > (state.written ?? 0) && state.written === before) {
     state = other;
-    if (isShown) begin();
+    begin();
   }
   if (disk && (state.written ?? 0) > (other?.written ?? 0)) toDisk(JSON.stringify(state));
   if (!disk && !toStorage(JSON.stringify(state))) tellKept("notKept");
@@ -481,7 +481,7 @@ function sessionView(session, time) {
     copyOf("stop"),
     startPart(session, time, held),
     clockPart(session, time),
-    ...session.blocks.map((_, block) => blockPart(session, time, held, block, number)),
+    ...session.blocks.map((_, block) => blockPart(session, time, block, number)),
     wholePart(session, time, held),
   ];
 }
@@ -543,11 +543,13 @@ function clockPart(session, time) {
     minute.textContent = tell("minute", { minute: Math.floor(pace.elapsed / 60) });
     told.textContent = paceTold(session, pace);
     told.parentElement.classList.toggle("behind", pace.cuts > 0 || pace.tooLate);
+    markCuts(session, held, pace.cuts);
     if (before === pace.cuts && !pace.tooLate) return;
     if (pace.cuts > before && before >= 0) say(tell("lateNow"));
     before = pace.cuts;
     late.hidden = jump.hidden = !pace.cuts && !pace.tooLate;
-    showCuts(session, held, late, list, pace);
+    list.replaceChildren(...(session.late?.steps ?? []).slice(0, pace.cuts).map((step) => make("li", {}, tell("lateStep", step))));
+    late.querySelector(".stopping").textContent = pace.tooLate ? session.late.stop : "";
   });
   return make("div", { class: "timing" }, make("div", { class: "clock", role: "group", "aria-label": tell("clock"), tabindex: "-1" }, make("p", {}, minute, " ", told), jump), late);
 }
@@ -591,13 +593,13 @@ function paceTold(session, { behind, next, starts, cuts, tooLate }) {
   return told.join(" ");
 }
 
-function showCuts(session, held, late, list, { cuts, tooLate }) {
-  list.replaceChildren(...(session.late?.steps ?? []).slice(0, cuts).map((step) => make("li", {}, tell("lateStep", step))));
-  late.querySelector(".stopping").textContent = tooLate ? session.late.stop : "";
+/* What the cuts that are needed leave of a movement stands with it. */
+function markCuts(session, held, cuts) {
   const kept = cuts ? session.late.steps[cuts - 1].kept : null;
   session.blocks.flatMap((block) => block.entries).forEach((entry, number) => {
     const place = document.getElementById(`late-${entry.id}`);
-    if (place) place.textContent = kept ? lateTold(held, entry, kept[number]) : "";
+    const told = kept ? lateTold(held, entry, kept[number]) : "";
+    if (place && place.textContent !== told) place.textContent = told;
   });
 }
 
@@ -627,35 +629,45 @@ function openBlock(session, time) {
 function toBlock(session, time, number) {
   opened.set(heldKey(session, time), number);
   for (const section of page.querySelectorAll(".block[data-block]")) {
-    const isOpen = Number(section.dataset.block) === number;
-    section.querySelector("h2 button").setAttribute("aria-expanded", String(isOpen));
-    section.querySelector(".inside").hidden = !isOpen;
-    section.querySelector(".holds").hidden = isOpen;
+    const own = Number(section.dataset.block);
+    const inside = section.querySelector(".inside");
+    section.querySelector("h2 button").setAttribute("aria-expanded", String(own === number));
+    section.querySelector(".holds").hidden = own === number;
+    inside.hidden = own !== number;
+    if (own === number && !inside.firstChild) inside.append(...insideBlock(session, time, own));
   }
+  tick();
 }
 
-function blockPart(session, time, held, number, version) {
+function blockPart(session, time, number, version) {
   const block = session.blocks[number];
-  const inVersion = isKept(block, version);
-  const cards = block.entries.map((entry) => entryPart(session, time, held, number, entry, version)).filter(Boolean);
-  if (!cards.length) return "";
+  const kept = block.entries.filter((entry) => entry.ways[0].counts[version]);
+  if (!kept.length && !block.logged) return "";
   const isOpen = openBlock(session, time) === number;
-  const minute = inVersion ? tell("blockMinute", { minute: Math.floor(session.versions[version].starts[number] / 60) }) : "";
-  const inside = make(
-    "div",
-    { class: "inside", id: `block-${number}`, hidden: !isOpen },
+  const minute = kept.length ? tell("blockMinute", { minute: Math.floor(session.versions[version].starts[number] / 60) }) : "";
+  const inside = make("div", { class: "inside", id: `block-${number}`, hidden: !isOpen }, ...(isOpen ? insideBlock(session, time, number) : []));
+  const turn = () => toBlock(session, time, inside.hidden ? number : -1);
+  const head = make("button", { type: "button", click: turn, "aria-expanded": String(isOpen), "aria-controls": inside.id });
+  head.append(make("span", {}, block.title), make("span", { class: "kind" }, [block.kind, minute].filter(Boolean).join(" · ")));
+  const holds = make("p", { class: "holds small", hidden: isOpen }, kept.map((entry) => entry.ways[0].title).join(" · "));
+  return make("section", { class: "block", "data-block": String(number) }, make("h2", {}, head), holds, inside);
+}
+
+/* What a block holds; made when it is opened, as most of a session is not in sight. */
+function insideBlock(session, time, number) {
+  const block = session.blocks[number];
+  const version = versionNumber(session, state.held[heldKey(session, time)]);
+  const held = () => heldOf(session, time);
+  const inside = [
     beginPart(session, time, number),
     make("p", {}, block.circuits[version] ?? ""),
     note(block.note),
-    ...cards,
-    block.rest && inVersion ? restButton(tell("restRound", { time: clockTime(block.rest) }), block.rest, "") : "",
+    ...block.entries.map((entry) => entryPart(session, time, held, number, entry, version)),
+    block.rest && isKept(block, version) ? restButton(tell("restRound", { time: clockTime(block.rest) }), block.rest, "") : "",
     block.logged ? "" : doneBlock(session, time, held, number),
     nextPart(session, time, number, version),
-  );
-  const head = button("", () => toBlock(session, time, head.getAttribute("aria-expanded") === "true" ? -1 : number), { "aria-expanded": String(isOpen), "aria-controls": inside.id });
-  head.append(make("span", {}, block.title), make("span", { class: "kind" }, [block.kind, minute].filter(Boolean).join(" · ")));
-  const holds = make("p", { class: "holds small", hidden: isOpen }, block.entries.filter((entry) => entry.ways[0].counts[version]).map((entry) => entry.ways[0].title).join(" · "));
-  return make("section", { class: "block", "data-block": String(number) }, make("h2", {}, head), holds, inside);
+  ];
+  return inside.filter(Boolean);
 }
 
 /* On to the next block of the version, or to how the session was. */
@@ -766,7 +778,8 @@ function fillIn(session, time, held, number, entry, way, count) {
   const last = make("p", { class: "last" }, lastTold(session, time, entry, way));
   const how = way.fields.map((field) => howField(session, time, entry, way, field, done));
   const figures = way.measured.length ? measured(session, time, entry, way, done) : [setList(session, time, number, entry, way, count, done)];
-  return [last, ...how, ...figures];
+  const sides = way.each_side ? make("p", { class: "small" }, tell("sides")) : "";
+  return [last, ...how, sides, ...figures];
 }
 
 /* What was done of the movement the last time: here on this device, else what the coach's logs tell. */
@@ -1108,17 +1121,12 @@ window.addEventListener("storage", (event) => {
   begin();
 });
 document.addEventListener("visibilitychange", tick);
-let isShown = false;
 function begin() {
-  isShown = true;
   show();
   showTimer();
   tick();
 }
 
-const PATIENCE = 400; // milliseconds for the second copy
-const answered = restore();
-Promise.race([answered, new Promise((tired) => setTimeout(tired, PATIENCE))]).then(() => {
-  begin();
-  setInterval(tick, 250);
-});
+begin();
+setInterval(tick, 250);
+restore();

@@ -66,9 +66,6 @@ PAGE: Final[dict[str, str]] = {
     "begun": "begun",
     "begunOn": "begun, {day}",
     "doneOn": "done, {day}",
-    "open": "Open",
-    "goOn": "Go on",
-    "correct": "Correct",
     "fewNotes": "Nothing is written down yet.",
     # Whose log
     "name": "Your short name, as your coach writes it",
@@ -128,7 +125,6 @@ PAGE: Final[dict[str, str]] = {
     "begunAt": "Begun at minute {minute}",
     "doneBlock": "Done",
     "leftOut": "Not in this version. Write here only if you did it all the same.",
-    "inPlaceOf": "{instead}",
     "which": "Which one did you do?",
     "doIt": "Do it",
     "take": "Take",

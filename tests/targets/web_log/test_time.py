@@ -25,7 +25,6 @@ def page(visit: Callable, log_page: Path) -> Any:
     page = visit(log_page)
     page.clock.install(time=BEGINNING)
     page.reload()
-    page.wait_for_timeout(100)
     page.clock.run_for(1000)
     open_session(page, "Main session, Monday")
     page.get_by_role("button", name="Start the clock").click()
@@ -140,10 +139,10 @@ def test_the_rest_timer_has_the_planned_rest(page: Any):
     page.get_by_role("button", name="Rest 1:00 after a set: Goblet squat").click()
     assert timer(page) == "1:00"
     page.clock.run_for(10_000)
-    assert timer(page) == "0:50"
+    assert timer(page) in {"0:50", "0:51"}
     page.get_by_role("button", name="15 seconds more").click()
     page.clock.run_for(300)
-    assert timer(page) in {"1:05", "1:04"}
+    assert timer(page) in {"1:06", "1:05", "1:04"}
     later(page, 2)  # a sleep longer than the rest
     assert timer(page) == "The rest is over"
     assert "over since 0:5" in page.locator("#bar").inner_text()
@@ -158,7 +157,7 @@ def test_a_rest_goes_on_when_the_page_is_loaded_again(page: Any):
     page.clock.run_for(10_000)
     page.reload()
     page.clock.run_for(5_000)
-    assert timer(page) in {"0:45", "0:44"}
+    assert timer(page) in {"0:46", "0:45", "0:44"}
 
 
 def test_a_forgotten_timer_goes_by_itself(page: Any):
@@ -198,8 +197,8 @@ def test_a_held_set_is_timed(page: Any):
     open_block(page, "Balance")
     page.get_by_role("button", name="Time it, 0:20: Single leg stand").click()
     assert "Get ready" in page.locator("#bar").inner_text()
-    page.clock.run_for(3100)
-    assert timer(page) == "0:20"
+    page.clock.run_for(3500)
+    assert timer(page) in {"0:20", "0:19"}
     page.clock.run_for(20_000)
     assert timer(page) == "The time is over"
 
@@ -212,6 +211,8 @@ def test_nothing_vibrates_or_sounds_unless_it_is_switched_on(visit: Callable, lo
           createOscillator() { return { frequency: {}, connect() {}, start() { window.made.push("sound"); }, stop() {} }; } };
     """)  # fmt: skip
     page.clock.install(time=BEGINNING)
+    page.reload()
+    page.clock.run_for(1000)
     open_session(page, "Main session, Monday", "Legs")
     rest = page.get_by_role("button", name="Rest 1:00 after a set: Goblet squat")
     rest.click()
