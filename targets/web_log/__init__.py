@@ -60,7 +60,10 @@ def _page(program: Program, week: int | None, last: Last) -> tuple[str, str]:
 def _notes(log: WebLog) -> tuple[str, ...]:
     """The coach's prose, each text once: it is made HTML here, and the script puts copies of that in their places."""
     told = (
-        (session.note, *(note for block in session.blocks for note in (block.note, *(one.note for one in block.entries))))
+        (
+            session.note,
+            *(note for block in session.blocks for note in (block.note, *(one.note for one in block.entries))),
+        )
         for session in log.sessions
     )
     return tuple(dict.fromkeys(note for notes in told for note in notes if note))
@@ -76,7 +79,11 @@ def _as_json(log: WebLog, notes: tuple[str, ...]) -> Markup:
     def told(_: object, field: attrs.Attribute[object] | None, value: object) -> object:
         return numbers.get(str(value)) if field is not None and field.name == "note" else value
 
-    values: Mapping[str, object] = {**attrs.asdict(log, value_serializer=told), "words": words.PAGE, "months": catalogue.MONTHS}
+    values: Mapping[str, object] = {
+        **attrs.asdict(log, value_serializer=told),
+        "words": words.PAGE,
+        "months": catalogue.MONTHS,
+    }
     text = json.dumps(values, ensure_ascii=False, separators=(",", ":"))
     return Markup(text.replace("<", "\\u003c").replace(">", "\\u003e").replace("&", "\\u0026"))
 

@@ -144,7 +144,9 @@ def _way(program: Program, block: Block, entry: Entry, kept: Sequence[int]) -> W
         tuple(catalogue.sentence(caution) for caution in entry.movement.cautions),
         _phases(entry),
         _repetitions(dose),
-        seconds(work.target.time.base) if (work := next(iter(dose.sets), None)) and isinstance(work.target, Timed) else 0,
+        seconds(work.target.time.base)
+        if (work := next(iter(dose.sets), None)) and isinstance(work.target, Timed)
+        else 0,
     )
 
 

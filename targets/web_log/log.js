@@ -1122,9 +1122,8 @@ window.addEventListener("storage", (event) => {
 });
 document.addEventListener("visibilitychange", tick);
 function begin() {
-  show();
   showTimer();
-  tick();
+  show();
 }
 
 begin();

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 
 import attrs
 
 from ...compiler import clock
 from ...compiler.cut_list import cut_list
 from ...compiler.log_files.table import MARK, VERSION
-from ...compiler.logbook import Logbook
+from ...compiler.logbook import Logbook, Step
 from ...compiler.model import Block, Program, Session
 from ...compiler.quantity import decimal_text
 from ...compiler.trim import Version, shortened
@@ -107,7 +108,7 @@ class WebLog:
 
 def last_times(logbook: Logbook) -> Last:
     """Of each movement what was logged the last time, and when."""
-    found = {}
+    found: dict[str, Step] = {}
     for one in logbook.stands:
         if one.steps:
             step, name = one.steps[-1], one.entry.movement.name
@@ -208,8 +209,8 @@ def _blocks(program: Program, session: Session, kept: Sequence[clock.Kept], last
 def _circuit(program: Program, block: Block, kept: Sequence[int]) -> str:
     """How the rounds of a block run, "" where nothing of it is kept."""
     rounds = max(kept, default=0)
-    change = clock.change_time(program, block) if sum(map(bool, kept)) > 1 else 0
-    rest = clock.round_rest_time(program, block) if rounds > 1 else 0
+    change = clock.change_time(program, block) if sum(map(bool, kept)) > 1 else Fraction(0)
+    rest = clock.round_rest_time(program, block) if rounds > 1 else Fraction(0)
     told = (telling.duration(time) if time else "" for time in (rest, change))
     return catalogue.circuit(rounds, block.rounds or rounds, *told) if rounds else ""
 
@@ -219,9 +220,7 @@ def _late(program: Program, session: Session) -> LogLate | None:
     found, told = cut_list(program, session), late(program, session)
     if told is None:
         return None
-    steps = (
-        LateStep(row.what, row.saves, step.kept) for row, step in zip(told.cuts, found.steps, strict=True)
-    )
+    steps = (LateStep(row.what, row.saves, step.kept) for row, step in zip(told.cuts, found.steps, strict=True))
     numbers = {id(block): number for number, block in enumerate(session.blocks)}
     pace = (
         LatePace(

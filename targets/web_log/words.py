@@ -178,5 +178,7 @@ PAGE: Final[dict[str, str]] = {
     "signals": "At the end of a rest",
     "vibrate": "Vibrate",
     "sound": "Sound",
-    "signalsHow": "The page must stay open, and a phone that sleeps gives no signal. The time goes on and is right when you look.",
+    "signalsHow": (
+        "The page must stay open, and a phone that sleeps gives no signal. The time goes on and is right when you look."
+    ),
 }

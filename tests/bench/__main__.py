@@ -75,7 +75,15 @@ def main() -> int:
     figures = [against_lark(text), *against_yaml(text, content), growth(text, large), *whole_processes(text)]
     figures += [
         told(Figure(*line))
-        for lines in (loads_of_plates(), trimming(), looking_ahead(), crews(), reviewing(), reading_logs(), phone_logs())
+        for lines in (
+            loads_of_plates(),
+            trimming(),
+            looking_ahead(),
+            crews(),
+            reviewing(),
+            reading_logs(),
+            phone_logs(),
+        )
         for line in lines
     ]
     return 1 if any(figure.bar is not None and figure.figure > figure.bar for figure in figures) else 0

@@ -9,7 +9,6 @@ import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from statistics import median
-from time import perf_counter
 from typing import Any
 
 from setwright.compiler.fitting import fit
@@ -32,6 +31,9 @@ const waiting = setInterval(() => {
   link.click();
 }, 5);
 """
+# What a browser takes for a page that does next to nothing.
+BARE = """<!doctype html><title>Bare</title><ul class="sessions"><li><a href="#x">On</a></ul><script>
+addEventListener("hashchange", () => { document.body.innerHTML = "<p class=block>On</p>"; })</script>"""
 
 
 def lines() -> Iterator[Line]:
@@ -44,9 +46,13 @@ def lines() -> Iterator[Line]:
         yield "the largest log for a phone of the examples, kB", size / 1000, 150, f"{largest}, of {len(pages)}"
         path = folder / largest
         path.write_text(pages[largest], "utf-8")
-        times = _times(path)
-        behind = f"{min(times):,.0f} to {max(times):,.0f} ms, {len(times)} turns"
-        yield f"it can be used in Chromium, processor slowed {SLOWER} times, after ms", median(times), 1000, behind
+        (folder / "bare.html").write_text(BARE, "utf-8")
+        pairs = _times(path, folder / "bare.html")
+        ours, bare = zip(*pairs, strict=True)
+        behind = f"{min(ours):,.0f} to {max(ours):,.0f} ms, {len(pairs)} turns"
+        yield f"it can be used in Chromium, processor slowed {SLOWER} times, after ms", median(ours), 1000, behind
+        behind = f"{median(ours):,.0f} ms / {median(bare):,.0f} ms, {len(pairs)} turns"
+        yield "the same / a page of one link", median(one / other for one, other in pairs), None, behind
     finally:
         shutil.rmtree(folder)
 
@@ -60,13 +66,13 @@ def _pages() -> Iterator[tuple[str, str]]:
                 yield from web_log.render(fit(program, athlete).program).items()
 
 
-def _times(path: Path) -> list[float]:
+def _times(*paths: Path) -> list[tuple[float, ...]]:
     from playwright.sync_api import sync_playwright
 
     chromium = shutil.which("chromium")
     with sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium, args=["--no-sandbox"])
-        times = [_time(browser, path) for _ in range(TURNS)]
+        times = [tuple(_time(browser, path) for path in paths) for _ in range(TURNS)]
         browser.close()
     return times
 

@@ -84,7 +84,7 @@ def test_axe_finds_nothing(whose: str, scheme: str, visit: Callable, pages: dict
 def test_no_scrolling_sideways(width: int, whose: str, visit: Callable, pages: dict[str, Path]):
     """WCAG 2.2, 1.4.10: at 320 pixels."""
     page = visit(pages[whose], viewport={"width": width, "height": 640})
-    assert {state: sideways(page) for state in states(page)} == {state: 0 for state in EVERY}
+    assert {state: sideways(page) for state in states(page)} == dict.fromkeys(EVERY, 0)
 
 
 EVERY = ("week", "session", "clock", "Legs", "Push and pull", "Hinge", "Balance", "Wind down",
@@ -97,9 +97,12 @@ def test_text_at_twice_its_size(visit: Callable, log_page: Path):
     page.evaluate("document.documentElement.style.fontSize = '225%'")
     for _ in states(page):
         assert sideways(page) == 0
-        assert page.evaluate("""[...document.querySelectorAll("button, label, h1, h2, h3, p, a")]
+        assert (
+            page.evaluate("""[...document.querySelectorAll("button, label, h1, h2, h3, p, a")]
           .filter((one) => one.offsetParent && one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).display !== "inline"
-            && !one.classList.contains("sr") && one.id !== "said").map((one) => one.outerHTML)""") == []
+            && !one.classList.contains("sr") && one.id !== "said").map((one) => one.outerHTML)""")
+            == []
+        )
 
 
 def test_zoom_to_twice_the_size(visit: Callable, log_page: Path):
@@ -113,7 +116,8 @@ def test_controls_are_big(whose: str, visit: Callable, pages: dict[str, Path]):
     """48 pixels each way for all that is pressed; WCAG 2.2, 2.5.8 asks for 24."""
     page = visit(pages[whose], viewport={"width": 320, "height": 640})
     for _ in states(page):
-        small = page.evaluate("""[...document.querySelectorAll("button, .sessions a, input[type=text], select, summary, .choice, .back")]
+        small = page.evaluate("""[...document.querySelectorAll(
+            "button, .sessions a, input[type=text], select, summary, .choice, .back")]
           .filter((one) => one.offsetParent).map((one) => [one.getBoundingClientRect(), one.outerHTML])
           .filter(([box]) => box.width < 48 || box.height < 48).map(([box, html]) => [box.width, box.height, html])""")
         assert small == []
@@ -137,8 +141,8 @@ def test_nothing_moves_by_itself(visit: Callable, log_page: Path):
         page = visit(log_page, reduced_motion=motion)
         open_session(page, "Main session, Monday", "Legs")
         moving = page.evaluate("""[...document.querySelectorAll("*")].map((one) => getComputedStyle(one))
-          .filter((style) => style.animationName !== "none" || style.transitionDuration !== "0s" || style.scrollBehavior !== "auto")
-          .length""")
+          .filter((style) => style.animationName !== "none" || style.transitionDuration !== "0s" 
+            || style.scrollBehavior !== "auto").length""")
         assert moving == 0 and page.evaluate("document.getAnimations().length") == 0
 
 

@@ -80,7 +80,9 @@ def test_the_text_to_copy_is_the_file(visit: Callable, log_page: Path):
     page = visit(log_page)
     fill_in(page)
     page.get_by_text("Show the log as text").first.click()
-    assert page.get_by_label("Show the log as text").input_value() == saved(page)[1].decode("utf-8-sig").replace("\r", "")
+    assert page.get_by_label("Show the log as text").input_value() == saved(page)[1].decode("utf-8-sig").replace(
+        "\r", ""
+    )
 
 
 def test_the_share_sheet_gets_the_file(visit: Callable, log_page: Path, read: Callable[..., Log]):
@@ -123,7 +125,10 @@ def test_what_cannot_be_read_is_told_before_it_is_sent(visit: Callable, log_page
     assert page.locator(f"#{field.get_attribute('aria-describedby')}").inner_text() == "Write a figure, such as 6."
     back(page)
     saved(page)  # it goes all the same: whatever was typed is kept
-    assert "look at this again before you send: Goblet squat in Main session · Monday." in page.locator(".told").inner_text()
+    assert (
+        "look at this again before you send: Goblet squat in Main session · Monday."
+        in page.locator(".told").inner_text()
+    )
 
 
 def test_a_reload_keeps_everything(visit: Callable, log_page: Path):
