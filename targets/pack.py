@@ -5,7 +5,6 @@ from __future__ import annotations
 from ..compiler.fitting import Fitting
 from ..compiler.logbook import Logbook
 from . import handout, log_sheet, short, web_log
-from .sheets import short_versions
 
 
 def pack(
@@ -17,8 +16,7 @@ def pack(
     """
     program = fitting.program
     files: dict[str, str | bytes] = {**handout.render(program)}
-    for version in short_versions(program):
-        files |= short.render(program, version)
+    files |= short.render_all(program)
     files |= log_sheet.render(program)
     if phone:
         files |= web_log.render(program, web_log.last_times(logbook) if logbook is not None else {})

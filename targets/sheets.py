@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from ..compiler.model import Program, Project
-from ..compiler.trim import Version, shortened
 from . import handout, horizon, log_sheet, program_json, short, web_log
 
 
@@ -11,8 +10,7 @@ def build(project: Project, program: Program) -> dict[str, str | bytes]:
     """Every file that is made of a program. A shorter version that cannot be is left out: a check has told why."""
     files: dict[str, str | bytes] = {}
     files |= handout.render(program)
-    for version in short_versions(program):
-        files |= short.render(program, version)
+    files |= short.render_all(program)
     files |= log_sheet.render(program)
     files |= log_sheet.render_tables(program)
     files |= web_log.render(program)
@@ -21,9 +19,3 @@ def build(project: Project, program: Program) -> dict[str, str | bytes]:
     files |= horizon.render(project, program)
     files |= program_json.render(program)
     return files
-
-
-def short_versions(program: Program) -> tuple[Version, ...]:
-    """The shorter versions that the program asks for, as far as they can be."""
-    tried = (shortened(program, session, asked) for session in program.sessions for asked in session.shorts)
-    return tuple(version for version in tried if isinstance(version, Version))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ...compiler.model import Program
-from ...compiler.trim import Version
+from ...compiler.trim import Version, shortened
 from .. import telling, words
 from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
 from ..taking import cautions
@@ -26,3 +26,14 @@ def render(program: Program, version: Version) -> dict[str, str]:
         f"{name}.html": fill_html("short/short.html.jinja", values),
         f"{name}.md": fill_markdown("short/short.md.jinja", values),
     }
+
+
+def render_all(program: Program) -> dict[str, str]:
+    """Every shorter version that the program asks for. One that cannot be is left out: a check has told why."""
+    files: dict[str, str] = {}
+    for session in program.sessions:
+        for asked in session.shorts:
+            version = shortened(program, session, asked)
+            if isinstance(version, Version):
+                files |= render(program, version)
+    return files

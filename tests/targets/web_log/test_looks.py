@@ -141,7 +141,7 @@ def test_nothing_moves_by_itself(visit: Callable, log_page: Path):
         page = visit(log_page, reduced_motion=motion)
         open_session(page, "Main session, Monday", "Legs")
         moving = page.evaluate("""[...document.querySelectorAll("*")].map((one) => getComputedStyle(one))
-          .filter((style) => style.animationName !== "none" || style.transitionDuration !== "0s" 
+          .filter((style) => style.animationName !== "none" || style.transitionDuration !== "0s"
             || style.scrollBehavior !== "auto").length""")
         assert moving == 0 and page.evaluate("document.getAnimations().length") == 0
 
