@@ -37,7 +37,9 @@ function freshState() {
 function asState(text) {
   try {
     const found = JSON.parse(text);
-    return found && typeof found.held === "object" ? { ...freshState(), ...found } : null;
+    if (!(found?.held instanceof Object)) return null;
+    const held = Object.entries(found.held).map(([key, one]) => [key, { ...freshHeld(), ...one }]);
+    return { ...freshState(), ...found, held: Object.fromEntries(held) };
   } catch {
     return null;
   }
@@ -131,11 +133,13 @@ function heldKey(session, time) {
   return `${session.name}/${time}`;
 }
 
+function freshHeld() {
+  return { date: today(), version: "", started: null, begun: {}, done: false, ticks: {}, minutes: "", effort: "", note: "", entries: {} };
+}
+
 /* What is written down of a session at one of its times; made when the first thing is. */
 function heldOf(session, time) {
-  return (state.held[heldKey(session, time)] ??= {
-    date: today(), version: "", started: null, begun: {}, done: false, ticks: {}, minutes: "", effort: "", note: "", entries: {},
-  });
+  return (state.held[heldKey(session, time)] ??= freshHeld());
 }
 
 function isBegun(session, time) {
@@ -227,7 +231,7 @@ function ask(question) {
 /* The page: the week, or one session of it */
 
 const page = document.getElementById("page");
-const weekHead = [...page.children].filter((part) => part.tagName !== "NOSCRIPT").map((part) => part.cloneNode(true));
+const weekHead = [...page.children].filter((part) => part.id !== "cannot-run").map((part) => part.cloneNode(true));
 let shown = null;
 let refresh = [];
 

@@ -10,7 +10,7 @@ from typing import Final
 
 LOG_TO_FILL: Final = "Training log"
 NEEDS_SCRIPT: Final = (
-    "This page cannot run here. Save the file, and open it with the browser of your phone (Chrome, Firefox or Safari). In the "
+    "If nothing follows here, this page cannot run: save the file, and open it with the browser of your phone (Chrome, Firefox or Safari). In the "
     "preview of a mail it does not work. Or write your log on the printed sheet."
 )
 STOP_SIGNS: Final = "When to stop"

@@ -284,3 +284,23 @@ def test_two_windows_of_the_same_log_know_of_each_other(visit: Callable, log_pag
     open_session(page, "Main session, Monday", "Legs")
     set_of(page, 1, "Goblet squat").fill("17")
     other.get_by_text("begun, ").first.wait_for()
+
+
+@pytest.mark.parametrize("found", ["{", "null", '{"held": null}', '{"held": {"main/0": {}, "main/1": {"date": "2026-06-19"}}}'])
+def test_what_was_kept_and_is_damaged_stops_nothing(found: str, visit: Callable, log_page: Path):
+    page = visit(log_page)
+    page.evaluate("found => localStorage.setItem(plan.key, found)", found)
+    page.reload()
+    for day in ("Monday", "Wednesday"):
+        open_session(page, f"Main session, {day}", "Legs")
+        set_of(page, 1, "Goblet squat").fill("6")
+        back(page)
+    assert page.get_by_role("link", name="Main session, Wednesday").inner_text().count("begun") == 1
+
+
+def test_where_no_script_runs_the_page_says_so(browser: Any, log_page: Path):
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(log_page.as_uri())
+    assert page.get_by_text("this page cannot run").is_visible() and page.get_by_text("Stop at once").first.is_visible()
+    context.close()
