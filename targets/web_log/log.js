@@ -134,7 +134,18 @@ function heldKey(session, time) {
 }
 
 function freshHeld() {
-  return { date: today(), version: "", started: null, begun: {}, done: false, ticks: {}, minutes: "", effort: "", note: "", entries: {} };
+  return {
+    date: today(),
+    version: "",
+    started: null,
+    begun: {},
+    done: false,
+    ticks: {},
+    minutes: "",
+    effort: "",
+    note: "",
+    entries: {},
+  };
 }
 
 /* What is written down of a session at one of its times; made when the first thing is. */
@@ -168,7 +179,10 @@ function fieldValue(done, field) {
 }
 
 function versionNumber(session, held) {
-  return Math.max(0, session.versions.findIndex((version) => version.short === (held?.version ?? "")));
+  return Math.max(
+    0,
+    session.versions.findIndex((version) => version.short === (held?.version ?? "")),
+  );
 }
 
 /* Elements */
@@ -270,12 +284,25 @@ const title = document.title;
 function weekView() {
   const parts = weekHead.map((part) => part.cloneNode(true));
   if (!plan.athlete) parts.push(nameField());
-  parts.push(make("h2", {}, tell("sessions")), make("p", { class: "small" }, document.getElementById("kept").textContent ? "" : tell("kept")), ...plan.sessions.map(sessionList), sendPart(), make("section", {}, copyOf("marks")), emptyPart());
+  parts.push(
+    make("h2", {}, tell("sessions")),
+    make("p", { class: "small" }, document.getElementById("kept").textContent ? "" : tell("kept")),
+    ...plan.sessions.map(sessionList),
+    sendPart(),
+    make("section", {}, copyOf("marks")),
+    emptyPart(),
+  );
   return parts;
 }
 
 function nameField() {
-  const input = make("input", { type: "text", value: state.name, autocapitalize: "none", autocomplete: "off", spellcheck: "false" });
+  const input = make("input", {
+    type: "text",
+    value: state.name,
+    autocapitalize: "none",
+    autocomplete: "off",
+    spellcheck: "false",
+  });
   input.addEventListener("input", () => {
     state.name = input.value;
     keep();
@@ -285,7 +312,12 @@ function nameField() {
 
 function sessionList(session) {
   const open = session.times.map((_, time) => make("li", {}, sessionLink(session, time)));
-  return make("section", {}, session.times.length > 1 ? make("h3", {}, session.title) : "", make("ul", { class: "sessions" }, ...open));
+  return make(
+    "section",
+    {},
+    session.times.length > 1 ? make("h3", {}, session.title) : "",
+    make("ul", { class: "sessions" }, ...open),
+  );
 }
 
 function sessionLink(session, time) {
@@ -322,7 +354,9 @@ function loggedEntries(session) {
 
 /* The columns of the blank table, with more of sets where more were done. */
 function tableHeaders(written) {
-  const sets = written.flatMap(({ held }) => Object.values(held.entries).flatMap((entry) => Object.values(entry.ways).map((way) => way.sets.findLastIndex(Boolean) + 1)));
+  const sets = written.flatMap(({ held }) =>
+    Object.values(held.entries).flatMap((entry) => Object.values(entry.ways).map((way) => way.sets.findLastIndex(Boolean) + 1)),
+  );
   const isSet = (header) => /^set \d+$/.test(header);
   const there = plan.headers.filter(isSet).length;
   const at = there ? plan.headers.findLastIndex(isSet) + 1 : plan.headers.indexOf("unit") + 1;
@@ -352,7 +386,14 @@ function sessionRows({ session, held }) {
     const ways = entry.ways.filter((way) => way === chosen || isDone(held.entries[entry.id]?.ways[way.name]));
     return ways.map((way) => rowCells(way, held.entries[entry.id]?.ways[way.name]));
   });
-  const first = { date: held.date, session: session.name, short: held.version, minutes: held.minutes.trim(), rpe: held.effort.trim(), note: held.note.trim() };
+  const first = {
+    date: held.date,
+    session: session.name,
+    short: held.version,
+    minutes: held.minutes.trim(),
+    rpe: held.effort.trim(),
+    note: held.note.trim(),
+  };
   return rows.map((row, number) => (number ? row : { ...row, ...first }));
 }
 
@@ -369,7 +410,12 @@ function csvLine(cells) {
 function csv() {
   const written = allHeld().filter(isWritten);
   const headers = tableHeaders(written);
-  const whose = state.name.trim().toLowerCase().split(/[\s,;"]+/).filter(Boolean).join("-");
+  const whose = state.name
+    .trim()
+    .toLowerCase()
+    .split(/[\s,;"]+/)
+    .filter(Boolean)
+    .join("-");
   const named = (header) => (header.startsWith("set ") ? header : header.split(" ")[0]);
   const rows = written.flatMap(sessionRows).map((row) => headers.map((header) => row[named(header)]));
   return [[plan.mark, whose, plan.program, plan.revision], headers, ...rows].map(csvLine).join("");
@@ -394,7 +440,13 @@ function canShare() {
 function sendPart() {
   const told = make("p", { class: "told", role: "status" });
   const text = make("textarea", { readonly: true, rows: "6", spellcheck: "false" });
-  const asText = make("details", {}, make("summary", {}, tell("asText")), make("p", {}, tell("asTextHow")), labelled(tell("asText"), text));
+  const asText = make(
+    "details",
+    {},
+    make("summary", {}, tell("asText")),
+    make("p", {}, tell("asTextHow")),
+    labelled(tell("asText"), text),
+  );
   text.value = csv();
   const ready = () => {
     const why = notReady();
@@ -427,7 +479,9 @@ function oddIn(session, time, held) {
   const odd = loggedEntries(session).flatMap((entry) => {
     const way = chosenWay(held, entry);
     const done = held.entries[entry.id]?.ways[way.name];
-    return done?.sets.some((figure) => !isFigure(figure ?? "", way.unit)) ? [tell("unreadableAt", { movement: way.title, session: where })] : [];
+    return done?.sets.some((figure) => !isFigure(figure ?? "", way.unit))
+      ? [tell("unreadableAt", { movement: way.title, session: where })]
+      : [];
   });
   return isNumber(held.minutes) && isNumber(held.effort) ? odd : [...odd, tell("minutesIn", { session: where })];
 }
@@ -437,7 +491,9 @@ function isNumber(text) {
 }
 
 function isFigure(text, unit) {
-  return unit === "reps" ? /^\d{0,4}$/.test(text.trim()) : /^(\d{1,5}([.,]\d{1,3})?( *[a-z]+)?|\d{1,3}:\d\d)?$/i.test(text.trim());
+  return unit === "reps"
+    ? /^\d{0,4}$/.test(text.trim())
+    : /^(\d{1,5}([.,]\d{1,3})?( *[a-z]+)?|\d{1,3}:\d\d)?$/i.test(text.trim());
 }
 
 async function shareFile(told) {
@@ -498,20 +554,35 @@ function startPart(session, time, held) {
     held().date = date.value;
     keep();
   });
-  return make("section", { class: "start" }, labelled(tell("date"), date), session.versions.length > 1 ? versionChoice(session, time, held) : "");
+  return make(
+    "section",
+    { class: "start" },
+    labelled(tell("date"), date),
+    session.versions.length > 1 ? versionChoice(session, time, held) : "",
+  );
 }
 
 function versionChoice(session, time, held) {
   const now = state.held[heldKey(session, time)]?.version ?? "";
   const choices = session.versions.map((version) => {
-    const input = make("input", { type: "radio", name: "version", value: version.short, checked: version.short === now });
+    const input = make("input", {
+      type: "radio",
+      name: "version",
+      value: version.short,
+      checked: version.short === now,
+    });
     input.addEventListener("change", () => {
       held().version = version.short;
       keep();
       show();
       page.querySelector("input[name=version]:checked").focus();
     });
-    return make("label", { class: "choice" }, input, tell(version.short ? "versionShort" : "versionWhole", { version: version.label, minutes: version.minutes }));
+    return make(
+      "label",
+      { class: "choice" },
+      input,
+      tell(version.short ? "versionShort" : "versionWhole", { version: version.label, minutes: version.minutes }),
+    );
   });
   return make("fieldset", {}, make("legend", {}, tell("version")), ...choices);
 }
@@ -522,24 +593,39 @@ function clockPart(session, time) {
   const key = heldKey(session, time);
   if (state.held[key]?.done) return "";
   if (!state.held[key]?.started) {
-    const start = button(tell("startClock"), () => {
-      const held = heldOf(session, time);
-      held.started = Date.now();
-      held.begun = { [heldBlocks(session, versionNumber(session, held))[0]]: held.started };
-      keep();
-      show();
-      page.querySelector(".clock").focus({ preventScroll: true });
-    }, { class: "strong" });
+    const start = button(
+      tell("startClock"),
+      () => {
+        const held = heldOf(session, time);
+        held.started = Date.now();
+        held.begun = { [heldBlocks(session, versionNumber(session, held))[0]]: held.started };
+        keep();
+        show();
+        page.querySelector(".clock").focus({ preventScroll: true });
+      },
+      { class: "strong" },
+    );
     return make("section", { class: "start" }, start, make("p", { class: "small" }, tell("startClockHow")));
   }
   const minute = make("b", { class: "minute" });
   const told = make("span", { class: "pace" });
   const list = make("ol", {});
-  const late = make("section", { class: "late", id: "late", tabindex: "-1", hidden: true }, make("h2", {}, tell("late")), make("p", {}, session.late?.order ?? ""), list, make("p", { class: "stopping" }));
-  const jump = button(tell("showLate"), () => {
-    late.scrollIntoView();
-    late.focus();
-  }, { hidden: true });
+  const late = make(
+    "section",
+    { class: "late", id: "late", tabindex: "-1", hidden: true },
+    make("h2", {}, tell("late")),
+    make("p", {}, session.late?.order ?? ""),
+    list,
+    make("p", { class: "stopping" }),
+  );
+  const jump = button(
+    tell("showLate"),
+    () => {
+      late.scrollIntoView();
+      late.focus();
+    },
+    { hidden: true },
+  );
   let before = -1;
   refresh.push(() => {
     const held = state.held[key];
@@ -552,10 +638,22 @@ function clockPart(session, time) {
     if (pace.cuts > before && before >= 0) say(tell("lateNow"));
     before = pace.cuts;
     late.hidden = jump.hidden = !pace.cuts && !pace.tooLate;
-    list.replaceChildren(...(session.late?.steps ?? []).slice(0, pace.cuts).map((step) => make("li", {}, tell("lateStep", step))));
+    list.replaceChildren(
+      ...(session.late?.steps ?? []).slice(0, pace.cuts).map((step) => make("li", {}, tell("lateStep", step))),
+    );
     late.querySelector(".stopping").textContent = pace.tooLate ? session.late.stop : "";
   });
-  return make("div", { class: "timing" }, make("div", { class: "clock", role: "group", "aria-label": tell("clock"), tabindex: "-1" }, make("p", {}, minute, " ", told), jump), late);
+  return make(
+    "div",
+    { class: "timing" },
+    make(
+      "div",
+      { class: "clock", role: "group", "aria-label": tell("clock"), tabindex: "-1" },
+      make("p", {}, minute, " ", told),
+      jump,
+    ),
+    late,
+  );
 }
 
 /* The numbers of the blocks of which a version keeps anything. */
@@ -579,7 +677,8 @@ function paceOf(session, held, elapsed) {
   const pace = { elapsed, at, next, behind, starts, cuts: 0, tooLate: false };
   if (version || !session.late) return pace;
   for (const row of session.late.pace) {
-    const moment = row.block === next ? elapsed : held.begun[row.block] === undefined ? null : (held.begun[row.block] - held.started) / 1000;
+    const moment =
+      row.block === next ? elapsed : held.begun[row.block] === undefined ? null : (held.begun[row.block] - held.started) / 1000;
     if (moment === null) continue;
     row.until.forEach((until, step) => {
       if (until !== null && moment > until) pace.cuts = Math.max(pace.cuts, step + 1);
@@ -600,11 +699,13 @@ function paceTold(session, { behind, next, starts, cuts, tooLate }) {
 /* What the cuts that are needed leave of a movement stands with it. */
 function markCuts(session, held, cuts) {
   const kept = cuts ? session.late.steps[cuts - 1].kept : null;
-  session.blocks.flatMap((block) => block.entries).forEach((entry, number) => {
-    const place = document.getElementById(`late-${entry.id}`);
-    const told = kept ? lateTold(held, entry, kept[number]) : "";
-    if (place && place.textContent !== told) place.textContent = told;
-  });
+  session.blocks
+    .flatMap((block) => block.entries)
+    .forEach((entry, number) => {
+      const place = document.getElementById(`late-${entry.id}`);
+      const told = kept ? lateTold(held, entry, kept[number]) : "";
+      if (place && place.textContent !== told) place.textContent = told;
+    });
 }
 
 function lateTold(held, entry, kept) {
@@ -649,9 +750,18 @@ function blockPart(session, time, number, version) {
   if (!kept.length && !block.logged) return "";
   const isOpen = openBlock(session, time) === number;
   const minute = kept.length ? tell("blockMinute", { minute: Math.floor(session.versions[version].starts[number] / 60) }) : "";
-  const inside = make("div", { class: "inside", id: `block-${number}`, hidden: !isOpen }, ...(isOpen ? insideBlock(session, time, number) : []));
+  const inside = make(
+    "div",
+    { class: "inside", id: `block-${number}`, hidden: !isOpen },
+    ...(isOpen ? insideBlock(session, time, number) : []),
+  );
   const turn = () => toBlock(session, time, inside.hidden ? number : -1);
-  const head = make("button", { type: "button", click: turn, "aria-expanded": String(isOpen), "aria-controls": inside.id });
+  const head = make("button", {
+    type: "button",
+    click: turn,
+    "aria-expanded": String(isOpen),
+    "aria-controls": inside.id,
+  });
   head.append(make("span", {}, block.title), make("span", { class: "kind" }, [block.kind, minute].filter(Boolean).join(" · ")));
   const holds = make("p", { class: "holds small", hidden: isOpen }, kept.map((entry) => entry.ways[0].title).join(" · "));
   return make("section", { class: "block", "data-block": String(number) }, make("h2", {}, head), holds, inside);
@@ -686,7 +796,11 @@ function nextPart(session, time, number, version) {
     head.scrollIntoView();
     head.focus({ preventScroll: true });
   };
-  return make("p", { class: "next" }, button(tell("next", { block: next < 0 ? tell("whole") : session.blocks[next].title }), onward, { class: "strong" }));
+  return make(
+    "p",
+    { class: "next" },
+    button(tell("next", { block: next < 0 ? tell("whole") : session.blocks[next].title }), onward, { class: "strong" }),
+  );
 }
 
 function beginPart(session, time, number) {
@@ -697,13 +811,19 @@ function beginPart(session, time, number) {
     const begun = now.begun[number];
     if (begun !== undefined) return place.replaceChildren(tell("begunAt", { minute: Math.floor((begun - now.started) / 60000) }));
     if (place.querySelector("button")) return undefined;
-    return place.replaceChildren(button(tell("beginBlock"), () => {
-      beginBlock(session, time, number);
-      keep();
-      tick();
-      say(place.textContent);
-      page.querySelector(`[data-block="${number}"] h2 button`).focus({ preventScroll: true });
-    }, { "aria-label": `${tell("beginBlock")}: ${session.blocks[number].title}` }));
+    return place.replaceChildren(
+      button(
+        tell("beginBlock"),
+        () => {
+          beginBlock(session, time, number);
+          keep();
+          tick();
+          say(place.textContent);
+          page.querySelector(`[data-block="${number}"] h2 button`).focus({ preventScroll: true });
+        },
+        { "aria-label": `${tell("beginBlock")}: ${session.blocks[number].title}` },
+      ),
+    );
   };
   refresh.push(told);
   return place;
@@ -738,7 +858,13 @@ function entryPart(session, time, held, number, entry, version) {
   if (session.blocks[number].logged) parts.push(...fillIn(session, time, held, number, entry, way, count));
   const card = make("article", { class: "entry", "aria-labelledby": name }, ...parts);
   if (count || wrote) return card;
-  return make("details", { class: "left-out" }, make("summary", {}, way.title), make("p", { class: "small" }, tell("leftOut")), card);
+  return make(
+    "details",
+    { class: "left-out" },
+    make("summary", {}, way.title),
+    make("p", { class: "small" }, tell("leftOut")),
+    card,
+  );
 }
 
 function wayChoice(session, time, held, entry, chosen) {
@@ -781,7 +907,9 @@ function fillIn(session, time, held, number, entry, way, count) {
   };
   const last = make("p", { class: "last" }, lastTold(session, time, entry, way));
   const how = way.fields.map((field) => howField(session, time, entry, way, field, done));
-  const figures = way.measured.length ? measured(session, time, entry, way, done) : [setList(session, time, number, entry, way, count, done)];
+  const figures = way.measured.length
+    ? measured(session, time, entry, way, done)
+    : [setList(session, time, number, entry, way, count, done)];
   const sides = way.each_side ? make("p", { class: "small" }, tell("sides")) : "";
   return [last, ...how, sides, ...figures];
 }
@@ -817,11 +945,22 @@ function howField(session, time, entry, way, field, done) {
 
 function select(options, value) {
   const open = options.some(([name]) => name === value) ? [] : [["", tell("nothingChosen")]];
-  return make("select", {}, ...[...open, ...options].map(([name, text]) => make("option", { value: name, selected: name === value }, text)));
+  return make(
+    "select",
+    {},
+    ...[...open, ...options].map(([name, text]) => make("option", { value: name, selected: name === value }, text)),
+  );
 }
 
 function figureInput(value, attributes = {}) {
-  return make("input", { type: "text", inputmode: "decimal", autocomplete: "off", enterkeyhint: "next", value, ...attributes });
+  return make("input", {
+    type: "text",
+    inputmode: "decimal",
+    autocomplete: "off",
+    enterkeyhint: "next",
+    value,
+    ...attributes,
+  });
 }
 
 function measured(session, time, entry, way, done) {
@@ -853,12 +992,22 @@ function setList(session, time, number, entry, way, count, done) {
   while (rows() < all) add();
   const choices = make("div", { class: "choices" });
   if (way.sets.slice(0, all).every((set) => set.asked)) {
-    choices.append(button(tell("asAsked"), () => fillAsAsked(list, way), { "aria-label": tell("asAskedOf", { movement: way.title }) }));
+    choices.append(
+      button(tell("asAsked"), () => fillAsAsked(list, way), {
+        "aria-label": tell("asAskedOf", { movement: way.title }),
+      }),
+    );
   }
-  choices.append(button(tell("oneMore"), () => {
-    add();
-    list.lastElementChild.querySelector("input").focus();
-  }, { "aria-label": tell("oneMoreOf", { movement: way.title }) }));
+  choices.append(
+    button(
+      tell("oneMore"),
+      () => {
+        add();
+        list.lastElementChild.querySelector("input").focus();
+      },
+      { "aria-label": tell("oneMoreOf", { movement: way.title }) },
+    ),
+  );
   if (entry.rest) choices.append(restButton(tell("rest", { time: clockTime(entry.rest) }), entry.rest, way.title));
   return make("div", {}, list, choices);
 }
@@ -902,7 +1051,13 @@ function setRow(entry, way, number, circuit, now, done) {
     "div",
     { class: "set" },
     make("span", { class: "set-name", "aria-hidden": "true" }, tell(circuit ? "round" : "set", { number: number + 1 })),
-    make("span", { class: "stepper" }, button("−", step(-1), { "aria-label": tell("less", { what }) }), input, button("+", step(1), { "aria-label": tell("more", { what }) })),
+    make(
+      "span",
+      { class: "stepper" },
+      button("−", step(-1), { "aria-label": tell("less", { what }) }),
+      input,
+      button("+", step(1), { "aria-label": tell("more", { what }) }),
+    ),
     wrong,
   );
 }
@@ -948,7 +1103,8 @@ function wholePart(session, time, held) {
 }
 
 function finishSession(session, time, held) {
-  if (held.started && !held.done && !held.minutes.trim()) held.minutes = String(Math.max(1, Math.round((Date.now() - held.started) / 60000)));
+  if (held.started && !held.done && !held.minutes.trim())
+    held.minutes = String(Math.max(1, Math.round((Date.now() - held.started) / 60000)));
   held.done = true;
   state.timer = null;
   keep();
@@ -959,9 +1115,15 @@ function finishSession(session, time, held) {
 /* Timers. `state.timer` says what is timed and since when, so that it goes on after the page was closed. */
 
 function timerButtons(entry, way) {
-  const phases = way.phases.length ? button(tell("countTempo"), () => startTempo(way), { "aria-label": tell("countTempoOf", { movement: way.title }) }) : "";
+  const phases = way.phases.length
+    ? button(tell("countTempo"), () => startTempo(way), { "aria-label": tell("countTempoOf", { movement: way.title }) })
+    : "";
   const time = clockTime(way.hold);
-  const hold = way.hold ? button(tell("hold", { time }), () => startTimer("hold", way.title, way.hold, 3), { "aria-label": tell("holdOf", { time, movement: way.title }) }) : "";
+  const hold = way.hold
+    ? button(tell("hold", { time }), () => startTimer("hold", way.title, way.hold, 3), {
+        "aria-label": tell("holdOf", { time, movement: way.title }),
+      })
+    : "";
   return phases || hold ? [make("div", { class: "choices" }, phases, hold)] : [];
 }
 
@@ -976,7 +1138,14 @@ function startTimer(kind, name, seconds, lead) {
 }
 
 function startTempo(way) {
-  setTimer({ kind: "tempo", name: way.title, started: Date.now() + 3000, phases: way.phases, repetitions: way.repetitions, over: false });
+  setTimer({
+    kind: "tempo",
+    name: way.title,
+    started: Date.now() + 3000,
+    phases: way.phases,
+    repetitions: way.repetitions,
+    over: false,
+  });
 }
 
 function setTimer(timer) {
@@ -1007,15 +1176,30 @@ function showTimer() {
   bar.hidden = !state.timer;
   if (!state.timer) return;
   const name = { rest: tell("restTitle"), hold: state.timer.name, tempo: state.timer.name }[state.timer.kind];
-  const more = button(tell("moreTimeShort"), () => {
-    state.timer.ends = Math.max(state.timer.ends, Date.now()) + 15000;
-    state.timer.over = false;
-    keep();
-    tick();
-  }, { "aria-label": tell("moreTime") });
+  const more = button(
+    tell("moreTimeShort"),
+    () => {
+      state.timer.ends = Math.max(state.timer.ends, Date.now()) + 15000;
+      state.timer.over = false;
+      keep();
+      tick();
+    },
+    { "aria-label": tell("moreTime") },
+  );
   bar.append(
-    make("div", { class: "timing-now", role: "timer", "aria-label": name }, make("span", { class: "what" }, name), make("b", { class: "time" }), make("span", { class: "count" })),
-    make("div", { class: "choices" }, state.timer.kind === "rest" ? more : "", button(tell("stop"), endTimer, { class: "strong" })),
+    make(
+      "div",
+      { class: "timing-now", role: "timer", "aria-label": name },
+      make("span", { class: "what" }, name),
+      make("b", { class: "time" }),
+      make("span", { class: "count" }),
+    ),
+    make(
+      "div",
+      { class: "choices" },
+      state.timer.kind === "rest" ? more : "",
+      button(tell("stop"), endTimer, { class: "strong" }),
+    ),
   );
 }
 
@@ -1055,7 +1239,8 @@ function tickTimer() {
   const [time, count] = [bar.querySelector(".time"), bar.querySelector(".count")];
   if (time.textContent !== now.time) time.textContent = now.time;
   if (count.textContent !== now.count) count.textContent = now.count;
-  if (now.over && (Date.now() - (timer.ends ?? Date.now())) / 60000 > FORGOTTEN && !bar.contains(document.activeElement)) return clearTimer();
+  if (now.over && (Date.now() - (timer.ends ?? Date.now())) / 60000 > FORGOTTEN && !bar.contains(document.activeElement))
+    return clearTimer();
   if (now.beat && now.beat !== beat) signal(0.05, 40);
   beat = now.beat ?? "";
   if (!now.over || timer.over) return;
@@ -1079,7 +1264,14 @@ function signalChoice() {
     return make("label", { class: "choice" }, box, tell(name));
   };
   const vibrates = typeof navigator.vibrate === "function";
-  return make("fieldset", {}, make("legend", {}, tell("signals")), vibrates ? choice("vibrate") : "", choice("sound"), make("p", { class: "small" }, tell("signalsHow")));
+  return make(
+    "fieldset",
+    {},
+    make("legend", {}, tell("signals")),
+    vibrates ? choice("vibrate") : "",
+    choice("sound"),
+    make("p", { class: "small" }, tell("signalsHow")),
+  );
 }
 
 let sounds = null;

@@ -10,8 +10,8 @@ from typing import Final
 
 LOG_TO_FILL: Final = "Training log"
 NEEDS_SCRIPT: Final = (
-    "If nothing follows here, this page cannot run: save the file, and open it with the browser of your phone (Chrome, Firefox or Safari). In the "
-    "preview of a mail it does not work. Or write your log on the printed sheet."
+    "If nothing follows here, this page cannot run: save the file, and open it with the browser of your phone (Chrome, Firefox "
+    "or Safari). In the preview of a mail it does not work. Or write your log on the printed sheet."
 )
 STOP_SIGNS: Final = "When to stop"
 MARKS: Final = "What the marks mean"

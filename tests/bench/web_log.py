@@ -44,6 +44,8 @@ def lines() -> Iterator[Line]:
         largest = max(pages, key=lambda name: len(pages[name].encode()))
         size = len(pages[largest].encode())
         yield "the largest log for a phone of the examples, kB", size / 1000, 150, f"{largest}, of {len(pages)}"
+        if shutil.which("chromium") is None:
+            return
         path = folder / largest
         path.write_text(pages[largest], "utf-8")
         (folder / "bare.html").write_text(BARE, "utf-8")

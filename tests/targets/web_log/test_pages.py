@@ -17,6 +17,7 @@ from setwright.compiler.model import Program
 from setwright.compiler.pipeline import Result, compile_path
 from setwright.compiler.today import today
 from setwright.targets import web_log, words
+from setwright.targets.command_line import main
 from setwright.targets.log_sheet.table import log_table
 from setwright.targets.pack import pack
 from setwright.targets.web_log import words as own_words
@@ -142,6 +143,14 @@ def test_what_was_done_the_last_time(station: Result, maren: Fitting):
     entries = [entry for block in data(text)["sessions"][0]["blocks"] for entry in block["entries"]]
     (row,) = (entry for entry in entries if entry["ways"][0]["name"] == "one-arm-row")
     assert row["last"] == "Last time (31 July 2026): 9 9 9, with 14.5 kg"
+
+
+def test_a_build_tells_it_what_was_done_the_last_time(tmp_path: Path):
+    assert main(["build", str(PROGRAMS / "tern-holm"), "--for", "maren", "--for", "otto", "--to", str(tmp_path)]) == 0
+    assert "Last time (31 July 2026): 9 9 9, with 14.5 kg" in next(tmp_path.glob("maren/*-week-8.html")).read_text(
+        "utf-8"
+    )
+    assert '"last":""' in next(tmp_path.glob("otto/*-week-1.html")).read_text("utf-8")  # who has logged nothing
 
 
 def test_a_pack_can_go_without(maren: Fitting):

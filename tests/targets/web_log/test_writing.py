@@ -10,6 +10,8 @@ from typing import Any
 
 import pytest
 from setwright.compiler.model import Log
+from setwright.compiler.pipeline import Result
+from setwright.targets import web_log
 
 from .conftest import back, open_block, open_session, set_of
 
@@ -286,7 +288,28 @@ def test_two_windows_of_the_same_log_know_of_each_other(visit: Callable, log_pag
     other.get_by_text("begun, ").first.wait_for()
 
 
-@pytest.mark.parametrize("found", ["{", "null", '{"held": null}', '{"held": {"main/0": {}, "main/1": {"date": "2026-06-19"}}}'])
+def test_a_log_of_nobody_asks_for_the_name(visit: Callable, station: Result, read: Callable[..., Log], tmp_path: Path):
+    program = max(station.project.programs, key=lambda one: one.revision)
+    ((name, text),) = web_log.render(program).items()
+    path = tmp_path / name
+    path.write_text(text, "utf-8")
+    page = visit(path)
+    open_session(page, "Main session, First session", "Legs")
+    page.get_by_label("Date").fill("2026-06-17")
+    page.get_by_role("radio", name="Chair stand").check()
+    set_of(page, 1, "Chair stand").fill("12")
+    back(page)
+    page.get_by_role("button", name="Save as a file").click()
+    assert page.locator(".told").inner_text().startswith("Write your short name first.")
+    page.get_by_label("Your short name").fill(" Maren; ")
+    log = read(*saved(page))
+    assert log.athlete == "maren"
+    assert [(one.movement, one.results) for one in log.sessions[0].entries] == [("chair-stand", (12,))]
+
+
+@pytest.mark.parametrize(
+    "found", ["{", "null", '{"held": null}', '{"held": {"main/0": {}, "main/1": {"date": "2026-06-19"}}}']
+)
 def test_what_was_kept_and_is_damaged_stops_nothing(found: str, visit: Callable, log_page: Path):
     page = visit(log_page)
     page.evaluate("found => localStorage.setItem(plan.key, found)", found)
