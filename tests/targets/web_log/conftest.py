@@ -57,7 +57,7 @@ def visit(browser: Any) -> Iterator[Callable[..., Any]]:
         if script is not None:
             context.add_init_script(script)
         page = context.new_page()
-        page.set_default_timeout(10_000)
+        page.set_default_timeout(30_000)
         page.goto(file.as_uri())
         page.wait_for_selector("#page .send")
         return page

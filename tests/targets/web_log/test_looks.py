@@ -65,8 +65,7 @@ def sideways(page: Any) -> int:
     return page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
 
 
-@pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize("whose", ["usual", "large"])
+@pytest.mark.parametrize(("whose", "scheme"), [("usual", "light"), ("usual", "dark"), ("large", "light")])
 def test_axe_finds_nothing(whose: str, scheme: str, visit: Callable, pages: dict[str, Path]):
     from axe_playwright_python.sync_playwright import Axe
 
@@ -79,8 +78,7 @@ def test_axe_finds_nothing(whose: str, scheme: str, visit: Callable, pages: dict
         assert len(found["passes"]) > 15  # it did look
 
 
-@pytest.mark.parametrize("whose", ["usual", "large"])
-@pytest.mark.parametrize("width", [320, 360, 412])
+@pytest.mark.parametrize(("whose", "width"), [("usual", 320), ("usual", 412), ("large", 320)])
 def test_no_scrolling_sideways(width: int, whose: str, visit: Callable, pages: dict[str, Path]):
     """WCAG 2.2, 1.4.10: at 320 pixels."""
     page = visit(pages[whose], viewport={"width": width, "height": 640})
