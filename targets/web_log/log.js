@@ -62,6 +62,17 @@ function toStorage(text) {
   }
 }
 
+/* Tries it beside the log itself, which another window may just have written. */
+function canStore() {
+  try {
+    localStorage.setItem(`${plan.key}?`, "");
+    localStorage.removeItem(`${plan.key}?`);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
 /* A second copy. Browsers bring localStorage to the disk seconds later, so the last words would be lost with a browser that
    is killed; IndexedDB does it at once where it is asked to. */
 let disk = null;
@@ -118,7 +129,7 @@ async function restore() {
     begin();
   }
   if (disk && (state.written ?? 0) > (other?.written ?? 0)) toDisk(JSON.stringify(state));
-  if (!disk && !toStorage(JSON.stringify(state))) tellKept("notKept");
+  if (!disk && !canStore()) tellKept("notKept");
 }
 
 function tellKept(key) {
