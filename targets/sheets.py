@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from ..compiler.model import Program, Project
-from . import handout, horizon, log_sheet, program_json, short
+from . import handout, horizon, log_sheet, program_json, short, web_log
 from .templates import OURS, Templates
 
 
@@ -17,6 +17,7 @@ def build(project: Project, program: Program, templates: Templates = OURS) -> di
     files |= short.render_all(program, templates)
     files |= log_sheet.render(program, templates)
     files |= log_sheet.render_tables(program)
+    files |= web_log.render(program)
     if any("large" in athlete.prints for athlete in project.athletes):
         files |= handout.render(program, large=True, templates=templates)
     files |= horizon.render(project, program)

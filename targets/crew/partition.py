@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import zip_longest
 from threading import Lock
+from typing import TYPE_CHECKING
 
 from ...compiler.fitting import Fitting, fit
 from ...compiler.model import Log, Program
@@ -15,6 +17,9 @@ from ..pack import pack
 from .outcome import OtherEdition, Outcome, Shared, Wanted, kept, made_from
 from .record import Record, edition, plain, read_record, write_folder, write_record
 from .store import open_store
+
+if TYPE_CHECKING:
+    from ...compiler.logbook import Logbook
 
 
 def build_partition(shared: Shared, people: Iterable[Wanted]) -> list[Outcome]:
@@ -50,11 +55,15 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     title = wanted.name if person.athlete is None else person.athlete.title
     if person.athlete is None or person.has_errors:
         return Outcome(wanted.name, title, "failed", stamp, findings=findings)
-    begun = _asked_for(shared, base, person.fittings)
-    fittings = list(_by_their_logs(begun, base.project.programs, person.logs) if person.logs else begun)
+    begun = list(_asked_for(shared, base, person.fittings))
+    books = _logbooks(begun, base.project.programs, person.logs) if person.logs else []
+    fittings = [fitting for fitting, _ in books] if person.logs else begun
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
-    contents = _together(pack(fitting, tables=shared.tables, templates=shared.templates) for fitting in fittings)
+    contents = _together(
+        pack(fitting, logbook=book, tables=shared.tables, templates=shared.templates)
+        for fitting, book in zip_longest(fittings, [book for _, book in books])
+    )
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
     rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]
@@ -74,12 +83,15 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     )
 
 
-def _by_their_logs(fittings: Iterable[Fitting], programs: Sequence[Program], logs: Sequence[Log]) -> Iterator[Fitting]:
-    """What each asks for today."""
+def _logbooks(
+    fittings: Iterable[Fitting], programs: Sequence[Program], logs: Sequence[Log]
+) -> list[tuple[Fitting, Logbook]]:
+    """What each asks for today, and what was logged of it."""
     from ...compiler.logbook import logbook_of  # most crews have no log yet
     from ...compiler.today import today
 
-    return (today(logbook_of(one, programs, logs)) for one in fittings)
+    books = [logbook_of(one, programs, logs) for one in fittings]
+    return [(today(book), book) for book in books]
 
 
 def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:

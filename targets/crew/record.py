@@ -162,6 +162,7 @@ def edition() -> str:
     return f"{__version__} {made.hexdigest()[:16]}"
 
 
+<<<<<<< HEAD
 def _ours(root: Path, folder: str) -> Iterator[str]:
     """The files that we wrote below a folder, by their paths from the root."""
     with os.scandir(root / folder) as entries:
@@ -174,6 +175,9 @@ def _ours(root: Path, folder: str) -> Iterator[str]:
 
 
 _OURS = (".py", ".jinja", ".css", ".coach", ".json", ".lark")
+=======
+_OURS = {".py", ".jinja", ".css", ".js", ".coach", ".json", ".lark"}
+>>>>>>> weblog
 
 
 def key(*parts: str | bytes) -> str:

@@ -57,7 +57,7 @@ class Handout:
 
 def handout(program: Program) -> Handout:
     """The handout of a program."""
-    texts = tuple(_movements(program))
+    texts = tuple(movement_texts(program))
     return Handout(
         _coming_back(program.returns) if program.returns is not None else None,
         program.aims,
@@ -158,7 +158,7 @@ def _shares_of(dose: Dose) -> Iterator[Quantity]:
     yield from (load for load in loads_of(dose) if load.unit == "%")
 
 
-def _movements(program: Program) -> Iterator[MovementText]:
+def movement_texts(program: Program) -> Iterator[MovementText]:
     """How to do each movement; of an athlete's own program with where they begin, and with what they go on."""
     athlete = program.athlete
     if athlete is None:

@@ -30,6 +30,7 @@ from tests.bench.processes import CLEAN, installed, peak_megabytes
 from tests.bench.review import lines as reviewing
 from tests.bench.source import make_content
 from tests.bench.trimming import lines as trimming
+from tests.bench.web_log import lines as on_phones
 from tests.bench.weeks import lines as looking_ahead
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -74,7 +75,7 @@ def main() -> int:
     figures = [against_lark(text), *against_yaml(text, content), growth(text, large), *whole_processes(text)]
     figures += [
         told(Figure(*line))
-        for lines in (loads_of_plates(), trimming(), looking_ahead(), crews(), reviewing(), reading_logs())
+        for lines in (loads_of_plates(), trimming(), looking_ahead(), crews(), reviewing(), reading_logs(), on_phones())
         for line in lines
     ]
     return 1 if any(figure.bar is not None and figure.figure > figure.bar for figure in figures) else 0

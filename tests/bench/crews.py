@@ -23,7 +23,7 @@ from time import perf_counter
 from setwright.compiler.disk import files_at
 from setwright.compiler.project import load
 from setwright.compiler.roster import Roster, shared_texts
-from setwright.targets import handout, log_sheet, short
+from setwright.targets import handout, log_sheet, short, web_log
 from setwright.targets.crew.outcome import Shared, Wanted
 from setwright.targets.crew.partition import build_partition
 from setwright.targets.crew.record import edition
@@ -176,7 +176,7 @@ def _ready(project: Path, part: int) -> list[tuple[Callable[..., str], str, obje
     texts = shared_texts(load(list(files.paths), roster.fetch))
     names = list(roster.athletes)[part::CORES]
     kept: list[tuple[Callable[..., str], str, object]] = []
-    for target in (handout, short, log_sheet):
+    for target in (handout, short, log_sheet, web_log):
         for name in ("fill_html", "fill_markdown", "fill_text"):
             if hasattr(target, name):
                 setattr(target, name, _keeping(getattr(target, name), kept))

@@ -21,7 +21,8 @@ FIXED = {"name", "kind", "priority", "by", "unit", "units", "up", "bound", "fing
          "loaded_by", "needs", "logs", "counts", "condition", "rpe", "ease"}  # fmt: skip
 ALLOWED_TAGS = set(
     "html head meta title style body header p h1 h2 h3 dl div dt dd main aside ul ol li section table caption colgroup col thead "
-    "tbody tfoot tr th td span svg text line desc rect path circle article strong em code br a".split()
+    "tbody tfoot tr th td span svg text line desc rect path circle article strong em code br a "
+    "script template footer dialog button details summary b".split()
 )
 
 
