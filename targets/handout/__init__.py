@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from ...compiler.model import Program
 from .. import words
 from ..plan import movements
@@ -15,18 +17,23 @@ def render(program: Program, large: bool = False) -> dict[str, str]:
 
     A program's own in large print is HTML alone; whoever prints large gets the one HTML in large print.
     """
-    values = {
-        "head": head(program, words.HANDOUT),
-        "marks": marks(),
-        "sheet": handout(program),
-        "cautions": cautions(program, words.CAUTIONS, movements(program)),
-        "own": program.athlete is not None,
-        "large": large or prints_large(program),
-    }
+    values = sheet_values(program, large)
     name = f"{file_stem(program)}-handout"
     if large:
         return {f"{name}-large.html": fill_html("handout/handout.html.jinja", values)}
     return {
         f"{name}.html": fill_html("handout/handout.html.jinja", values),
         f"{name}.md": fill_markdown("handout/handout.md.jinja", values),
+    }
+
+
+def sheet_values(program: Program, large: bool = False) -> dict[str, Any]:
+    """All that a handout tells."""
+    return {
+        "head": head(program, words.HANDOUT),
+        "marks": marks(),
+        "sheet": handout(program),
+        "cautions": cautions(program, words.CAUTIONS, movements(program)),
+        "own": program.athlete is not None,
+        "large": large or prints_large(program),
     }

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from ...compiler.model import Program
 from ...compiler.trim import Version
 from .. import telling, words
@@ -12,17 +14,26 @@ from .view import short_sheet
 
 def render(program: Program, version: Version) -> dict[str, str]:
     """A shorter version of a session as HTML and as Markdown, by file name."""
+    values, name = sheet_values(program, version), sheet_name(program, version)
+    return {
+        f"{name}.html": fill_html("short/short.html.jinja", values),
+        f"{name}.md": fill_markdown("short/short.md.jinja", values),
+    }
+
+
+def sheet_name(program: Program, version: Version) -> str:
+    """What the files of a shorter version are called, without their ending."""
+    return f"{file_stem(program)}-{version.session.name}-short-{telling.file_time(version.limit)}"
+
+
+def sheet_values(program: Program, version: Version) -> dict[str, Any]:
+    """All that a shorter version tells."""
     limit = telling.duration(version.limit)
-    values = {
+    return {
         "head": head(program, words.SHORT, title=words.short_title(version.session.title, limit)),
         "marks": marks(),
         "sheet": short_sheet(program, version),
         "cautions": cautions(program, words.CAUTIONS_BRIEF, (entry.movement for entry in version.session.entries)),
         "own": program.athlete is not None,
         "large": prints_large(program),
-    }
-    name = f"{file_stem(program)}-{version.session.name}-short-{telling.file_time(version.limit)}"
-    return {
-        f"{name}.html": fill_html("short/short.html.jinja", values),
-        f"{name}.md": fill_markdown("short/short.md.jinja", values),
     }

@@ -1,0 +1,116 @@
+"""The sheets as PDF, to print: handout, guide, log and shorter versions, tagged, from the same values as the pages."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from itertools import groupby
+from typing import Any, Literal, TypeAlias, get_args
+
+import attrs
+
+from ...compiler.model import Program
+from ...compiler.trim import Version
+from .. import handout, log_sheet, short, words
+from ..handout.view import Handout
+from ..log_sheet.view import LogRow, LogSession
+from ..sheet import Head, file_stem
+from .compiling import compiled
+from .values import as_json, plain
+
+Paper: TypeAlias = Literal["a4", "letter"]
+PAPERS: tuple[Paper, ...] = get_args(Paper)
+_TYPST_PAPERS: dict[Paper, str] = {"a4": "a4", "letter": "us-letter"}
+
+
+def render(program: Program, shorts: tuple[Version, ...], paper: Paper = "a4", large: bool = False) -> dict[str, bytes]:
+    """Every sheet of a program as PDF, by file name."""
+    return {f"{name}.pdf": compiled(template, data) for name, template, data in ready(program, shorts, paper, large)}
+
+
+def ready(
+    program: Program, shorts: tuple[Version, ...], paper: Paper = "a4", large: bool = False
+) -> Iterator[tuple[str, str, str]]:
+    """For each sheet its name, its template, and its values as JSON."""
+    stem = file_stem(program)
+    told = handout.sheet_values(program, large)
+    yield f"{stem}-handout", "handout", as_json("handout", _set(_handout(told), paper))
+    yield f"{stem}-guide", "guide", as_json("guide", _set(_guide(told), paper))
+    for version in shorts:
+        told = short.sheet_values(program, version)
+        yield short.sheet_name(program, version), "short", as_json("short", _set(_short(told), paper, large))
+    told = log_sheet.sheet_values(program)
+    yield f"{stem}-log", "log", as_json("log", _set(_log(told), paper, large))
+
+
+def _set(values: Mapping[str, Any], paper: Paper, large: bool = False) -> dict[str, Any]:
+    return {**values, "paper": _TYPST_PAPERS[paper], "large": large or values["large"]}
+
+
+def _marked(values: Mapping[str, Any]) -> dict[str, Any]:
+    """The values with the shape of each mark in words, for whoever does not see it."""
+    marks = [{"word": mark.word, "meaning": mark.meaning, "shape": words.MARK_SHAPES[mark.word]} for mark in values["marks"]]
+    return {**values, "marks": marks}
+
+
+def _handout(values: Mapping[str, Any]) -> dict[str, Any]:
+    """The leaf that hangs where people train: all but what the guide holds."""
+    sheet: Handout = values["sheet"]
+    week = [
+        (
+            session.title,
+            session.often or words.NOT_SAID,
+            words.minutes(session.minutes),
+            session.limit or words.NO_LIMIT,
+        )
+        for session in sheet.sessions
+    ]
+    lines = [words.session_line(session.often, session.minutes, session.limit) for session in sheet.sessions]
+    told = plain(attrs.evolve(sheet, late={}, movements=(), explained=()))
+    told |= {"week": plain(week), "lines": plain(lines)}
+    return {**_marked(values), "sheet": told}
+
+
+def _guide(values: Mapping[str, Any]) -> dict[str, Any]:
+    """What is read before, or when time runs short: the cut lists, and how each movement is done."""
+    sheet: Handout = values["sheet"]
+    head: Head = values["head"]
+    late = [(session.title, late) for session in sheet.sessions if (late := sheet.late[session.name]) is not None]
+    movements = [
+        plain(movement) | {"end": words.no_more_loads(movement.next.end) if movement.next.end else ""}
+        for movement in sheet.movements
+    ]
+    steps = [
+        (session.title, [(entry.title, entry.next_step) for block in session.blocks for entry in block.entries if entry.next_step])
+        for session in sheet.sessions
+    ]
+    told = {"late": plain(late), "movements": movements, "steps": plain([step for step in steps if step[1]])}
+    told["explained"] = plain([line for line in sheet.explained if line not in sheet.heaviest])
+    kept = {name: value for name, value in values.items() if name not in ("marks", "cautions")}
+    return {**kept, "head": attrs.evolve(head, kind=words.GUIDE), "sheet": told}
+
+
+def _short(values: Mapping[str, Any]) -> dict[str, Any]:
+    sheet = values["sheet"]
+    line = f"{words.short_line(sheet.planned, sheet.limit, sheet.whole)} {sheet.by}"
+    return {**_marked(values), "sheet": plain(sheet) | {"line": line}}
+
+
+def _log(values: Mapping[str, Any]) -> dict[str, Any]:
+    """A page a week: the sessions of every week, and of each week that has its own."""
+    sheet = values["sheet"]
+    weeks = [
+        {"week": week, "sessions": [_logged(session) for session in sessions]}
+        for week, sessions in groupby(sheet.sessions, key=lambda session: session.week)
+    ]
+    later = any(session.has_later for session in sheet.sessions)
+    return {**values, "sheet": {"who": sheet.who, "weeks": weeks, "later": later}}
+
+
+def _logged(session: LogSession) -> dict[str, Any]:
+    kept = ("title", "times", "versions", "easier", "before", "after")
+    return {**{name: getattr(session, name) for name in kept}, "rows": [_log_row(row) for row in session.rows]}
+
+
+def _log_row(row: LogRow) -> dict[str, Any]:
+    told = " ".join(filter(None, (row.dose, words.in_form(row.form) if row.form else "")))
+    return {"title": row.title, "told": told, "instead": words.log_instead(row.instead) if row.instead else "", "boxes": row.boxes}
