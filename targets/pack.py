@@ -3,15 +3,10 @@
 from __future__ import annotations
 
 from ..compiler.fitting import Fitting
-from . import handout, log_sheet, short
-from .sheets import short_versions
+from .printing import USUAL, Printing
+from .sheets import for_athletes
 
 
-def pack(fitting: Fitting, *, tables: bool = True) -> dict[str, str | bytes]:
-    """Handout, short versions and blank logs of an athlete, by file name; the logs as tables, too, or not."""
-    program = fitting.program
-    files: dict[str, str | bytes] = {**handout.render(program)}
-    for version in short_versions(program):
-        files |= short.render(program, version)
-    files |= log_sheet.render(program)
-    return files | log_sheet.render_tables(program) if tables else files
+def pack(fitting: Fitting, printing: Printing = USUAL) -> dict[str, str | bytes]:
+    """Handout, short versions and blank logs of an athlete, by file name."""
+    return for_athletes(fitting.program, printing)

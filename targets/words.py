@@ -1439,8 +1439,11 @@ LOG_TEXT_HELP: Final = (
 
 GUIDE: Final = "Guide"
 SEE_GUIDE: Final = (
-    "Read the guide before you begin: it tells how to do each movement, what comes next, and what to leave out when you run late."
+    "Read the guide before you begin: it tells how to do each movement, what comes next, and what to leave out when you "
+    "run late."
 )
+LOG_DONE_TOO: Final = "Done before and after"
+SHORT_SEE_GUIDE: Final = "How to do each movement, and its next step, stand in the guide."
 READING_SHEETS: Final = "Reading your sheets"
 NEXT_STEPS: Final = "Next steps"
 MARK_SHAPES: Final[dict[Priority, str]] = {
@@ -1448,5 +1451,6 @@ MARK_SHAPES: Final[dict[Priority, str]] = {
 }  # fmt: skip
 NO_GLYPH: Final = "[?]"
 REPLACED: Final = (
-    "Some characters of the program cannot be printed here, and “[?]” stands in place of them. The page for the screen has them."
+    "Some characters of the program cannot be printed here, and “[?]” stands in place of them. The page for the screen "
+    "has them."
 )

@@ -7,6 +7,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from .printing import printing_of
 from .sources import chosen_programs, compile_source
 from .terminal import OF_FITTING, Refusal, counted, errors_counted, has_errors, result_stream, tell_findings
 
@@ -34,10 +35,11 @@ def run(options: argparse.Namespace) -> int:
     from ..sheets import build  # templates are loaded only once there is something to write
     from ..writing import write_files
 
+    printing = printing_of(options)
     contents: dict[str, str | bytes] = {}
     for program in programs:
         folder = "" if len(programs) == 1 else f"{program.name}/"
-        contents |= {folder + name: content for name, content in build(result.project, program).items()}
+        contents |= {folder + name: content for name, content in build(result.project, program, printing).items()}
     written = write_files(Path(options.to), contents)
     _tell(written, [f"{program.name}, revision {program.revision}" for program in programs], options)
     return int(has_errors(result.diagnostics))

@@ -26,6 +26,7 @@ from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain,
 from ..crew.store import Store, Unreachable, open_store
 from ..overview import row_without
 from .crew_report import MOST_NAMES, Report, tell
+from .printing import printing_of
 from .progress import watched
 from .sources import places
 from .terminal import Refusal, errors_counted, has_errors, suggestion, tell_findings
@@ -162,10 +163,11 @@ def _shared(options: argparse.Namespace, loaded: Loaded) -> Shared:
             f"there is no program `{options.program}` in {options.source}. {suggestion(options.program, sorted(known))}"
         )
     address = options.to if "://" in options.to else os.path.abspath(options.to)
-    chosen = (str(options.program), str(options.revision), str(options.no_tables))
+    printing = printing_of(options)
+    chosen = (str(options.program), str(options.revision), repr(printing))
     texts = shared_texts(loaded)
     made_from = key(*chosen, *(part for item in texts.items() for part in item))
-    return Shared(texts, made_from, address, options.program, options.revision, edition(), not options.no_tables)
+    return Shared(texts, made_from, address, options.program, options.revision, edition(), printing)
 
 
 def _outcomes(options: argparse.Namespace, shared: Shared, roster: Roster, names: tuple[str, ...]) -> Iterator[Outcome]:

@@ -18,6 +18,7 @@ from ...compiler.today import today
 from ...grammar.parse import ended
 from ..overview import as_json, row_of
 from ..pack import pack
+from ..printing import USUAL, Printing
 from .record import Record, Told, edition, is_whole, key, plain, read_record, write_folder, write_record
 from .store import open_store
 
@@ -36,7 +37,7 @@ class Shared:
     program: str | None
     revision: int | None
     edition: str
-    tables: bool = True  # blank logs as CSV and XLSX, too
+    printing: Printing = USUAL
 
     def __hash__(self) -> int:
         return hash(self.made_from)
@@ -112,7 +113,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     fittings = [today(logbook_of(one, programs, logs)) if logs else one for one in begun]
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
-    contents = _together(pack(_with_source(fitting, wanted), tables=shared.tables) for fitting in fittings)
+    contents = _together(pack(_with_source(fitting, wanted), shared.printing) for fitting in fittings)
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
     rows = [as_json(row_of(fitting, person.diagnostics, source_of(fitting, wanted))) for fitting in fittings]

@@ -13,18 +13,19 @@ from .view import handout
 
 
 def render(program: Program, large: bool = False) -> dict[str, str]:
-    """The handout of a program as HTML and as Markdown, by file name.
-
-    A program's own in large print is HTML alone; whoever prints large gets the one HTML in large print.
-    """
+    """The handout of a program as HTML and as Markdown, by file name; the HTML in large print if that is asked for."""
     values = sheet_values(program, large)
     name = f"{file_stem(program)}-handout"
-    if large:
-        return {f"{name}-large.html": fill_html("handout/handout.html.jinja", values)}
     return {
         f"{name}.html": fill_html("handout/handout.html.jinja", values),
         f"{name}.md": fill_markdown("handout/handout.md.jinja", values),
     }
+
+
+def render_large(program: Program) -> dict[str, str]:
+    """The handout in large print beside the usual one, for those of many readers who ask for it."""
+    page = fill_html("handout/handout.html.jinja", sheet_values(program, large=True))
+    return {f"{file_stem(program)}-handout-large.html": page}
 
 
 def sheet_values(program: Program, large: bool = False) -> dict[str, Any]:

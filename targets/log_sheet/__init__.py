@@ -13,22 +13,22 @@ from .table import as_csv, as_xlsx, log_table
 from .view import log_sheet
 
 
-def render(program: Program) -> dict[str, str]:
+def render(program: Program, large: bool = False) -> dict[str, str]:
     """The blank log of a program, to print and as a text in the language, by file name."""
-    values = sheet_values(program)
+    values = sheet_values(program, large)
     return {
         f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values),
         f"{file_stem(program)}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
     }
 
 
-def sheet_values(program: Program) -> dict[str, Any]:
+def sheet_values(program: Program, large: bool = False) -> dict[str, Any]:
     """All that a blank log tells."""
     return {
         "head": head(program, words.LOG),
         "sheet": log_sheet(program),
         "cautions": cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True),
-        "large": prints_large(program),
+        "large": large or prints_large(program),
         "own": program.athlete is not None,
     }
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from itertools import groupby
-from typing import Any, Literal, TypeAlias, get_args
+from typing import Any
 
 import attrs
 
@@ -13,42 +13,50 @@ from ...compiler.trim import Version
 from .. import handout, log_sheet, short, words
 from ..handout.view import Handout
 from ..log_sheet.view import LogRow, LogSession
+from ..printing import USUAL, Paper, Printing
 from ..sheet import Head, file_stem
 from .compiling import compiled
 from .values import as_json, plain
 
-Paper: TypeAlias = Literal["a4", "letter"]
-PAPERS: tuple[Paper, ...] = get_args(Paper)
 _TYPST_PAPERS: dict[Paper, str] = {"a4": "a4", "letter": "us-letter"}
 
 
-def render(program: Program, shorts: tuple[Version, ...], paper: Paper = "a4", large: bool = False) -> dict[str, bytes]:
-    """Every sheet of a program as PDF, by file name."""
-    return {f"{name}.pdf": compiled(template, data) for name, template, data in ready(program, shorts, paper, large)}
+def render(program: Program, shorts: tuple[Version, ...], printing: Printing = USUAL) -> dict[str, bytes]:
+    """Every sheet of a program, by file name."""
+    return {name: compiled(template, data) for name, template, data in ready(program, shorts, printing)}
 
 
-def ready(
-    program: Program, shorts: tuple[Version, ...], paper: Paper = "a4", large: bool = False
-) -> Iterator[tuple[str, str, str]]:
-    """For each sheet its name, its template, and its values as JSON."""
-    stem = file_stem(program)
-    told = handout.sheet_values(program, large)
-    yield f"{stem}-handout", "handout", as_json("handout", _set(_handout(told), paper))
-    yield f"{stem}-guide", "guide", as_json("guide", _set(_guide(told), paper))
+def render_large(program: Program, printing: Printing = USUAL) -> dict[str, bytes]:
+    """Handout and guide in large print beside the usual ones, for those of many readers who ask for it."""
+    found = _handout_and_guide(program, attrs.evolve(printing, large=True), "-large")
+    return {name: compiled(template, data) for name, template, data in found}
+
+
+def ready(program: Program, shorts: tuple[Version, ...], printing: Printing = USUAL) -> Iterator[tuple[str, str, str]]:
+    """For each sheet its file name, its template, and its values as JSON."""
+    yield from _handout_and_guide(program, printing)
     for version in shorts:
-        told = short.sheet_values(program, version)
-        yield short.sheet_name(program, version), "short", as_json("short", _set(_short(told), paper, large))
-    told = log_sheet.sheet_values(program)
-    yield f"{stem}-log", "log", as_json("log", _set(_log(told), paper, large))
+        told = _short(short.sheet_values(program, version, printing.large))
+        yield f"{short.sheet_name(program, version)}.pdf", "short", _ready("short", told, printing)
+    told = _log(log_sheet.sheet_values(program, printing.large))
+    yield f"{file_stem(program)}-log.pdf", "log", _ready("log", told, printing)
 
 
-def _set(values: Mapping[str, Any], paper: Paper, large: bool = False) -> dict[str, Any]:
-    return {**values, "paper": _TYPST_PAPERS[paper], "large": large or values["large"]}
+def _handout_and_guide(program: Program, printing: Printing, ending: str = "") -> Iterator[tuple[str, str, str]]:
+    told = handout.sheet_values(program, printing.large)
+    for name, values in (("handout", _handout(told)), ("guide", _guide(told))):
+        yield f"{file_stem(program)}-{name}{ending}.pdf", name, _ready(name, values, printing)
+
+
+def _ready(template: str, values: Mapping[str, Any], printing: Printing) -> str:
+    return as_json(template, {**values, "paper": _TYPST_PAPERS[printing.paper]})
 
 
 def _marked(values: Mapping[str, Any]) -> dict[str, Any]:
     """The values with the shape of each mark in words, for whoever does not see it."""
-    marks = [{"word": mark.word, "meaning": mark.meaning, "shape": words.MARK_SHAPES[mark.word]} for mark in values["marks"]]
+    marks = [
+        {"word": mark.word, "meaning": mark.meaning, "shape": words.MARK_SHAPES[mark.word]} for mark in values["marks"]
+    ]
     return {**values, "marks": marks}
 
 
@@ -80,7 +88,10 @@ def _guide(values: Mapping[str, Any]) -> dict[str, Any]:
         for movement in sheet.movements
     ]
     steps = [
-        (session.title, [(entry.title, entry.next_step) for block in session.blocks for entry in block.entries if entry.next_step])
+        (
+            session.title,
+            [(entry.title, entry.next_step) for block in session.blocks for entry in block.entries if entry.next_step],
+        )
         for session in sheet.sessions
     ]
     told = {"late": plain(late), "movements": movements, "steps": plain([step for step in steps if step[1]])}
@@ -113,4 +124,9 @@ def _logged(session: LogSession) -> dict[str, Any]:
 
 def _log_row(row: LogRow) -> dict[str, Any]:
     told = " ".join(filter(None, (row.dose, words.in_form(row.form) if row.form else "")))
-    return {"title": row.title, "told": told, "instead": words.log_instead(row.instead) if row.instead else "", "boxes": row.boxes}
+    return {
+        "title": row.title,
+        "told": told,
+        "instead": words.log_instead(row.instead) if row.instead else "",
+        "boxes": row.boxes,
+    }

@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Hashable, Mapping
 from functools import cache
-from typing import Any
+from typing import Any, cast
 
 import attrs
 
@@ -89,8 +89,10 @@ def _piece(style: str, told: str, href: str = "") -> list[str]:
 
 
 @cache
-def _names(kind: type) -> tuple[str, ...]:
-    return tuple(field.name for field in attrs.fields(kind) if field.name != "sign")  # shapes are drawn
+def _names(kind: Hashable) -> tuple[str, ...]:
+    return tuple(
+        field.name for field in attrs.fields(cast(type[Any], kind)) if field.name != "sign"
+    )  # shapes are drawn
 
 
 def printable(text: str) -> str:

@@ -12,9 +12,9 @@ from ..taking import cautions
 from .view import short_sheet
 
 
-def render(program: Program, version: Version) -> dict[str, str]:
+def render(program: Program, version: Version, large: bool = False) -> dict[str, str]:
     """A shorter version of a session as HTML and as Markdown, by file name."""
-    values, name = sheet_values(program, version), sheet_name(program, version)
+    values, name = sheet_values(program, version, large), sheet_name(program, version)
     return {
         f"{name}.html": fill_html("short/short.html.jinja", values),
         f"{name}.md": fill_markdown("short/short.md.jinja", values),
@@ -26,7 +26,7 @@ def sheet_name(program: Program, version: Version) -> str:
     return f"{file_stem(program)}-{version.session.name}-short-{telling.file_time(version.limit)}"
 
 
-def sheet_values(program: Program, version: Version) -> dict[str, Any]:
+def sheet_values(program: Program, version: Version, large: bool = False) -> dict[str, Any]:
     """All that a shorter version tells."""
     limit = telling.duration(version.limit)
     return {
@@ -35,5 +35,5 @@ def sheet_values(program: Program, version: Version) -> dict[str, Any]:
         "sheet": short_sheet(program, version),
         "cautions": cautions(program, words.CAUTIONS_BRIEF, (entry.movement for entry in version.session.entries)),
         "own": program.athlete is not None,
-        "large": prints_large(program),
+        "large": large or prints_large(program),
     }
