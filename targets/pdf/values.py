@@ -5,9 +5,9 @@ from __future__ import annotations
 import json
 import re
 import unicodedata
-from collections.abc import Hashable, Mapping
+from collections.abc import Mapping
 from functools import cache
-from typing import Any, cast
+from typing import Any
 
 import attrs
 
@@ -30,7 +30,7 @@ _UNSEEN = re.compile(r"[\x00-\x08\x0e-\x1f\x7f-\x9f]")
 _LONG_WORD = re.compile(r"[^\s\u200b]{21,}")
 _BREAK = "\u200b"  # where a line may end
 _NO_GLYPH = "\ue000"  # of private use: no font has it, so no text that is printed holds it
-_MOST = 1500  # characters of a row that is kept on one page
+_LINE = 40  # characters that a text takes at least of the room, as it begins a line
 
 
 def as_json(template: str, values: Mapping[str, Any]) -> str:
@@ -63,17 +63,27 @@ def plain(value: Any) -> Any:
 def _fields(value: Any) -> dict[str, Any]:
     kind = type(value)
     prose = _PROSE.get(kind, frozenset())
-    told = {
-        name: _prose(prose_pieces(getattr(value, name))) if name in prose else plain(getattr(value, name))
-        for name in _names(kind)
-    }
-    if kind is PlannedEntry:
-        told["long"] = len(value.note) + sum(map(len, value.instead)) > _MOST
+    told = {}
+    for field in attrs.fields(kind):
+        if field.name != "sign":  # shapes are drawn
+            part = getattr(value, field.name)
+            told[field.name] = _prose(prose_pieces(part)) if field.name in prose else plain(part)
+    if kind is PlannedEntry or kind is MovementText:
+        told["size"] = _size(told)
     return told
 
 
+def _size(told: Any) -> int:
+    """About how many characters have to find room."""
+    if isinstance(told, str):
+        return max(len(told), _LINE) if told else 0
+    if isinstance(told, list | dict):
+        return sum(map(_size, told.values() if isinstance(told, dict) else told))
+    return 0
+
+
 def _prose(blocks: list[dict[str, Any]]) -> list[dict[str, Any]]:
-    """Typed prose with its texts as they are printed; a link that leads out tells its address, too."""
+    """Typed prose with its texts as they are printed; a link that leads out tells its address: on paper it leads nowhere."""
     return [
         {**block, "pieces": [_piece(*piece) for piece in block["pieces"]]}
         if block["kind"] == "paragraph"
@@ -83,16 +93,8 @@ def _prose(blocks: list[dict[str, Any]]) -> list[dict[str, Any]]:
 
 
 def _piece(style: str, told: str, href: str = "") -> list[str]:
-    if not re.match("(https?|mailto):", href):
-        return ["plain" if href else style, plain(told)]
-    return ["link", plain(told if told == href else f"{told} ({href})"), href]
-
-
-@cache
-def _names(kind: Hashable) -> tuple[str, ...]:
-    return tuple(
-        field.name for field in attrs.fields(cast(type[Any], kind)) if field.name != "sign"
-    )  # shapes are drawn
+    leads = re.match("(https?|mailto):", href) and told != href
+    return ["plain" if href else style, plain(f"{told} ({href})" if leads else told)]
 
 
 def printable(text: str) -> str:
