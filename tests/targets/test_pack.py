@@ -13,17 +13,21 @@ from syrupy.assertion import SnapshotAssertion
 from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 
 FILES = (
+    "ewa-boat-shed-guide.pdf",
     "ewa-boat-shed-handout.html",
     "ewa-boat-shed-handout.md",
+    "ewa-boat-shed-handout.pdf",
     "ewa-boat-shed-log.csv",
     "ewa-boat-shed-log.html",
+    "ewa-boat-shed-log.pdf",
     "ewa-boat-shed-log.txt",
     "ewa-boat-shed-log.xlsx",
     "ewa-boat-shed-main-short-45min.html",
     "ewa-boat-shed-main-short-45min.md",
+    "ewa-boat-shed-main-short-45min.pdf",
 )
 
-SHEETS = [name for name in FILES if not name.endswith((".csv", ".xlsx"))]
+SHEETS = [name for name in FILES if not name.endswith((".csv", ".xlsx", ".pdf"))]
 
 
 class SheetFile(SingleFileSnapshotExtension):
