@@ -20,6 +20,8 @@ from .values import as_json, plain
 
 _TYPST_PAPERS: dict[Paper, str] = {"a4": "a4", "letter": "us-letter"}
 
+_FOOT, _FOOT_LARGE, _SHORTEST = 96, 72, 12  # characters: of a line, of two lines in large print, of a part of it
+
 
 def render(program: Program, shorts: tuple[Version, ...], printing: Printing = USUAL) -> dict[str, bytes]:
     """Every sheet of a program, by file name."""
@@ -49,7 +51,22 @@ def _handout_and_guide(program: Program, printing: Printing, ending: str = "") -
 
 
 def _ready(template: str, values: Mapping[str, Any], printing: Printing) -> str:
-    return as_json(template, {**values, "paper": _TYPST_PAPERS[printing.paper]})
+    foot = _foot(values["head"].running, _FOOT_LARGE if values["large"] else _FOOT)
+    return as_json(template, {**values, "paper": _TYPST_PAPERS[printing.paper], "foot": foot})
+
+
+def _foot(running: str, most: int) -> str:
+    """What runs along on every page in at most so many characters: its longest parts are shortened."""
+    parts = running.split(" · ")
+    while (over := _wide(running) - most) > 0 and len(longest := max(parts, key=len)) > _SHORTEST:
+        parts[parts.index(longest)] = f"{longest[: max(_SHORTEST, len(longest) - 1 - over // 2) - 1].rstrip()}…"
+        running = " · ".join(parts)
+    return running
+
+
+def _wide(text: str) -> int:
+    """How many usual letters a text is as wide as."""
+    return len(text) + sum(1 for sign in text if sign.isupper() or sign in "mw@%") * 2 // 3
 
 
 def _marked(values: Mapping[str, Any]) -> dict[str, Any]:
