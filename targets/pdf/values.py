@@ -70,6 +70,8 @@ def _fields(value: Any) -> dict[str, Any]:
             told[field.name] = _prose(prose_pieces(part)) if field.name in prose else plain(part)
     if kind is PlannedEntry or kind is MovementText:
         told["size"] = _size(told)
+    elif kind is PlannedBlock:
+        told["size"] = len(value.note)
     return told
 
 
