@@ -46,8 +46,8 @@ def ready(program: Program, shorts: tuple[Version, ...], printing: Printing = US
 
 def _handout_and_guide(program: Program, printing: Printing, ending: str = "") -> Iterator[tuple[str, str, str]]:
     told = handout.sheet_values(program, printing.large)
-    for name, values in (("handout", _handout(told)), ("guide", _guide(told))):
-        yield f"{file_stem(program)}-{name}{ending}.pdf", name, _ready(name, values, printing)
+    yield f"{file_stem(program)}-handout{ending}.pdf", "handout", _ready("handout", _handout(told), printing)
+    yield f"{file_stem(program)}-guide{ending}.pdf", "guide", _ready("guide", _guide(told), printing)
 
 
 def _ready(template: str, values: Mapping[str, Any], printing: Printing) -> str:
@@ -101,7 +101,7 @@ def _guide(values: Mapping[str, Any]) -> dict[str, Any]:
     head: Head = values["head"]
     late = [(session.title, late) for session in sheet.sessions if (late := sheet.late[session.name]) is not None]
     movements = [
-        plain(movement) | {"end": words.no_more_loads(movement.next.end) if movement.next.end else ""}
+        plain(movement) | {"end": plain(words.no_more_loads(movement.next.end)) if movement.next.end else ""}
         for movement in sheet.movements
     ]
     steps = [
@@ -120,7 +120,7 @@ def _guide(values: Mapping[str, Any]) -> dict[str, Any]:
 def _short(values: Mapping[str, Any]) -> dict[str, Any]:
     sheet = values["sheet"]
     line = f"{words.short_line(sheet.planned, sheet.limit, sheet.whole)} {sheet.by}"
-    return {**_marked(values), "sheet": plain(sheet) | {"line": line}}
+    return {**_marked(values), "sheet": plain(sheet) | {"line": plain(line)}}
 
 
 def _log(values: Mapping[str, Any]) -> dict[str, Any]:
@@ -131,7 +131,7 @@ def _log(values: Mapping[str, Any]) -> dict[str, Any]:
         for week, sessions in groupby(sheet.sessions, key=lambda session: session.week)
     ]
     later = any(session.has_later for session in sheet.sessions)
-    return {**values, "sheet": {"who": sheet.who, "weeks": weeks, "later": later}}
+    return {**values, "sheet": plain({"who": sheet.who, "weeks": weeks, "later": later})}
 
 
 def _logged(session: LogSession) -> dict[str, Any]:

@@ -6,7 +6,7 @@ import json
 import re
 import unicodedata
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 import attrs
@@ -34,8 +34,11 @@ _LINE = 40  # characters that a text takes at least of the room, as it begins a 
 
 
 def as_json(template: str, values: Mapping[str, Any]) -> str:
-    """The values of a sheet as a template takes them, with the words that it uses of the catalogue."""
-    told = json.dumps({**plain(values), "words": words_of(template)}, ensure_ascii=False, separators=(",", ":"))
+    """The values of a sheet as a template takes them, with the words that it uses of the catalogue; `sheet` is plain already."""
+    rest = plain({name: value for name, value in values.items() if name != "sheet"})
+    told = json.dumps(
+        {**rest, "sheet": values["sheet"], "words": words_of(template)}, ensure_ascii=False, separators=(",", ":")
+    )
     replaced = json.dumps(_NO_GLYPH in told)
     return f'{{"replaced":{replaced},{told[1:]}'.replace(_NO_GLYPH, words.NO_GLYPH)
 
@@ -48,16 +51,22 @@ def words_of(template: str) -> Mapping[str, str]:
 
 
 def plain(value: Any) -> Any:
-    """A view as lists, dictionaries, texts and figures."""
+    """A view as lists, dictionaries, texts and figures; nobody may change it, as parts of it are kept for other sheets."""
     if isinstance(value, str):
         return with_breaks(printable(value))
     if isinstance(value, list | tuple):
         return [plain(each) for each in value]
     if isinstance(value, Mapping):
         return {name: plain(each) for name, each in value.items()}
-    if attrs.has(type(value)):
-        return _fields(value)
-    return value
+    if isinstance(value, PlannedEntry | MovementText):
+        return _kept(value)
+    return _fields(value) if attrs.has(type(value)) else value
+
+
+@lru_cache(maxsize=4096)
+def _kept(value: PlannedEntry | MovementText) -> dict[str, Any]:
+    """What many sheets tell alike."""
+    return _fields(value)
 
 
 def _fields(value: Any) -> dict[str, Any]:
@@ -67,7 +76,7 @@ def _fields(value: Any) -> dict[str, Any]:
     for field in attrs.fields(kind):
         if field.name != "sign":  # shapes are drawn
             part = getattr(value, field.name)
-            told[field.name] = _prose(prose_pieces(part)) if field.name in prose else plain(part)
+            told[field.name] = _prose_of(part) if field.name in prose else plain(part)
     if kind is PlannedEntry or kind is MovementText:
         told["size"] = _size(told)
     elif kind is PlannedBlock:
@@ -82,6 +91,11 @@ def _size(told: Any) -> int:
     if isinstance(told, list | dict):
         return sum(map(_size, told.values() if isinstance(told, dict) else told))
     return 0
+
+
+@lru_cache(maxsize=4096)
+def _prose_of(text: str) -> list[dict[str, Any]]:
+    return _prose(prose_pieces(text))
 
 
 def _prose(blocks: list[dict[str, Any]]) -> list[dict[str, Any]]:
