@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Hashable
+
 from .implements import Makings, bands, makings
 from .means import means_of
 from .model import Athlete, Made, Movement, Rung
@@ -21,6 +23,7 @@ class AtHand:
         self._makings: dict[tuple[str, ...], Makings] = {}
         self._bands: dict[tuple[str, ...], tuple[Made, ...]] = {}
         self._hindrances: dict[str, Reason | None] = {}
+        self._brought: dict[int, tuple[Hashable, ...]] = {}
 
     def makings(self, movement: Movement) -> Makings:
         """Every load that can be made for a movement."""
@@ -44,7 +47,7 @@ class AtHand:
         for name in (movement.name, *movement.patterns):
             if name in self._avoids:
                 exclusion = self._avoids[name]
-                return Reason("avoided", movement, names=(name,), text=exclusion.because, spans=(exclusion.span,))
+                return Reason("avoided", movement, names=(name,), text=exclusion.because)
         if not self.said:
             return None
         missing = tuple(need for need in movement.needs if need not in self._things)
@@ -55,6 +58,17 @@ class AtHand:
         if movement.rungs and not self.rungs(movement):
             return Reason("no-rung", movement, names=self.lacking(movement))
         return None
+
+    def brought(self, movement: Movement) -> tuple[Hashable, ...]:
+        """All that a movement is begun with: of athletes who bring the same, one begins it as the other does."""
+        if id(movement) not in self._brought:
+            means, begins = self.means(movement), self.begins.get(movement.name)
+            begun = begins and (begins.load, begins.rung, begins.reps, begins.amount, begins.band)
+            able = tuple(rung.name for rung in self.rungs(movement)) if movement.rungs else ()
+            lacking = self.lacking(movement) if len(able) < len(movement.rungs) else ()
+            more = means and (means.maximum, means.jump, means.cap)
+            self._brought[id(movement)] = (self.said, begun, able, lacking, self.makings(movement), more)
+        return self._brought[id(movement)]
 
     def lacks(self, condition: str | None) -> bool:
         """Whether a condition asks for a thing that is not there."""

@@ -353,9 +353,14 @@ def block_clock(program: Program, block: Block) -> BlockClock:
 
 def entry_clock(block: Block, entry: Entry, round_rest: Fraction) -> EntryClock:
     """The clock of an entry in its block, with the seconds that `round_rest_time` tells of the block."""
+    return _entry_clock(entry, block.rounds, round_rest)
+
+
+@remembered(1024, values=2)  # athletes who begin it alike share an entry
+def _entry_clock(entry: Entry, rounds: int | None, round_rest: Fraction) -> EntryClock:
     movement, dose = entry.movement, entry.dose
-    if block.rounds is not None:
-        sets = tuple(set_time(movement, dose, work.target) for work in dose.sets[:1]) * block.rounds
+    if rounds is not None:
+        sets = tuple(set_time(movement, dose, work.target) for work in dose.sets[:1]) * rounds
         return EntryClock(entry, ramp_times(movement, dose), sets, round_rest)
     times: dict[int, Fraction] = {}  # most sets of a dose are the same object
     for work in dose.sets:

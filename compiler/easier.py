@@ -18,9 +18,11 @@ from .axes import AXES
 from .axes.counted import fewer_sets
 from .model import Block, Dose, Entry, Movement, Program, Session
 from .quantity import Quantity
+from .remembering import remembered
 from .week import COUNTED
 
-Changes = Mapping[str, int | Quantity]  # axis -> its change, below zero
+Change = tuple[str, int | Quantity]  # an axis and its change, below zero
+Changes = Mapping[str, int | Quantity]
 
 
 def easier_weeks(program: Program) -> tuple[int, ...]:
@@ -45,11 +47,14 @@ def eased_block(block: Block, changes: Changes) -> Block:
     """The block with its doses eased; a circuit with fewer rounds, and none fewer than one of its doses needs."""
     if block.kind not in COUNTED:
         return block
-    entries = tuple(_eased_entry(entry, changes) for entry in block.entries)
+    alike = tuple(changes.items())
+    entries = tuple(_eased_entry(entry, alike) for entry in block.entries)
     return attrs.evolve(block, entries=entries, rounds=eased_rounds(block, changes))
 
 
-def _eased_entry(entry: Entry, changes: Changes) -> Entry:
+@remembered(1024, values=1)  # athletes who begin it alike share an entry
+def _eased_entry(entry: Entry, alike: tuple[Change, ...]) -> Entry:
+    changes = dict(alike)
     dose = eased_dose(entry.dose, changes, entry.movement)
     if not entry.otherwise:
         return entry if dose is entry.dose else attrs.evolve(entry, dose=dose)
@@ -82,7 +87,12 @@ def _loses(block: Block, changes: Changes) -> bool:
 
 def eased_dose(dose: Dose, changes: Changes, movement: Movement) -> Dose:
     """The dose of a movement with every change that suits it; in a circuit its rounds are the block's."""
-    for axis, change in changes.items():
+    return _eased_dose(dose, movement, tuple(changes.items()))
+
+
+@remembered(1024, values=1)
+def _eased_dose(dose: Dose, movement: Movement, changes: tuple[Change, ...]) -> Dose:
+    for axis, change in changes:
         if AXES[axis].moves(movement):
             dose = AXES[axis].eased(dose, change)
     return dose

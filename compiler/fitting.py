@@ -16,18 +16,16 @@ import attrs
 
 from .at_hand import AtHand
 from .comeback import Week, comeback, lifted_back, weeks_of
+from .fingerprint import digest
 from .model import (
     DAYS,
     Alternative,
     Athlete,
     Block,
-    Dose,
     Entry,
     Fitted,
     Movement,
-    NoProgress,
     Program,
-    Rule,
     Session,
     Value,
 )
@@ -69,7 +67,10 @@ def fit(program: Program, athlete: Athlete) -> Fitting:
     choices: list[Choice] = []
     sessions = tuple(_session(program, session, hands, choices) for session in program.sessions)
     fitted = attrs.evolve(
-        program, sessions=tuple(session for session in sessions if session.blocks), athlete=_begun(athlete, choices)
+        program,
+        sessions=tuple(session for session in sessions if session.blocks),
+        athlete=_begun(athlete, choices),
+        fingerprint=_fingerprint(program, athlete),
     )
     return Fitting(program, athlete, fitted, tuple(choices))
 
@@ -98,7 +99,13 @@ def led_back(program: Program, normal: Fitting) -> Fitting:
         (session, block, entry) for session in program.sessions for block in session.blocks for entry in block.entries
     )
     choices = tuple(choice(*place, before) for place, before in zip(places, cycle(normal.choices)))
-    return Fitting(program, normal.athlete, comeback(program, normal.program, change), choices)
+    led = attrs.evolve(comeback(program, normal.program, change), fingerprint=_fingerprint(program, normal.athlete))
+    return Fitting(program, normal.athlete, led, choices)
+
+
+def _fingerprint(program: Program, athlete: Athlete) -> str:
+    """Stands for what the sheets of an athlete tell: the program, and the words about the athlete, where they are known."""
+    return digest(program.fingerprint, athlete.fingerprint)[:12] if athlete.fingerprint else program.fingerprint
 
 
 def serving(athlete: Athlete, patterns: Iterable[str], movements: Iterable[Movement]) -> tuple[Movement, ...]:
@@ -181,8 +188,8 @@ def _chosen(
     condition = candidate.condition if candidate.condition == "able" or not hands.said else None
     otherwise = candidate.otherwise if condition is not None else ()
     instead_of = None if candidate.movement is written.movement else written.movement
-    if not begun.made and not otherwise:
-        return _unloaded(candidate, begun.movement, begun.dose, begun.rule, begun.rung, condition, instead_of)
+    if not otherwise:
+        return _simply(candidate, begun, condition, instead_of)
     return attrs.evolve(
         candidate,
         movement=begun.movement,
@@ -194,20 +201,17 @@ def _chosen(
     )
 
 
-@remembered(1024)  # many athletes begin it alike, and sheets know an entry again
-def _unloaded(  # noqa: PLR0917 (what makes an entry what it is)
-    entry: Entry,
-    movement: Movement,
-    dose: Dose,
-    rule: Rule | NoProgress | None,
-    rung: str | None,
-    condition: str | None,
-    instead_of: Movement | None,
-) -> Entry:
-    """An entry of which no load is known, as an athlete gets it."""
-    fitted = Fitted(rung, (), instead_of)
+@remembered(4096)  # many athletes begin it alike, and all that is worked out from an entry is known again
+def _simply(entry: Entry, begun: Started, condition: str | None, instead_of: Movement | None) -> Entry:
+    """An entry as an athlete gets it, with nothing else that they could do in its place."""
     return attrs.evolve(
-        entry, movement=movement, dose=dose, rule=rule, condition=condition, otherwise=(), fitted=fitted
+        entry,
+        movement=begun.movement,
+        dose=begun.dose,
+        rule=begun.rule,
+        condition=condition,
+        otherwise=(),
+        fitted=Fitted(begun.rung, begun.made, instead_of),
     )
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from math import lcm, prod
 from typing import Any, TypeAlias, overload
 
@@ -44,12 +44,10 @@ _Kind: TypeAlias = tuple[Fraction, int, Quantity]  # of plates: what one weighs,
 class Makings(Sequence[Made]):
     """The loads that can be made, rising, each once and made in the simplest way; told in full when it is asked for."""
 
-    __slots__ = ("_implements", "_kinds", "_loaded_by", "_ways", "loads")
-
-    def __init__(self, athlete: Athlete, movement: Movement) -> None:
-        self._implements, self._loaded_by = athlete.implements, movement.loaded_by
+    def __init__(self, implements: tuple[Implement, ...], loaded_by: tuple[str, ...]) -> None:
+        self._implements, self._loaded_by = implements, loaded_by
         self._kinds: dict[int, list[_Kind]] = {}
-        self.loads, self._ways = _ways(athlete.implements, movement.loaded_by)
+        self.loads, self._ways = _ways(implements, loaded_by)
 
     def __len__(self) -> int:
         return len(self.loads)
@@ -67,6 +65,18 @@ class Makings(Sequence[Made]):
 
     def __iter__(self) -> Iterator[Made]:
         return map(self._made, self.loads, self._ways)
+
+    @cached_property
+    def first(self) -> Fraction | None:
+        """The load to begin with where nobody says another: the lightest, of a container that of a quarter of what it holds.
+
+        That less in a can is not worth lifting is common practice, no source.
+        """
+        for load, (kind, _, place, how) in zip(self.loads, self._ways, strict=True):
+            full = self._implements[place].volume if kind == _CONTAINER else None
+            if full is None or how[1] * 4 >= full.base:
+                return load
+        return self.loads[-1] if self.loads else None
 
     def _made(self, load: Fraction, way: _Way) -> Made:
         kind, _, place, how = way
@@ -88,7 +98,7 @@ def makings(athlete: Athlete, movement: Movement) -> Makings:
     Of several ways to make the same load it is the one with the fewest things to handle: a bell before a pair, then the
     handle or bar with the fewest plates (the heavier ones first), last a container.
     """
-    return Makings(athlete, movement)
+    return _makings(athlete.implements, movement.loaded_by)
 
 
 def makeable_loads(athlete: Athlete, movement: Movement) -> tuple[Fraction, ...]:
@@ -100,18 +110,6 @@ def nearest(made: Makings, target: Fraction) -> Made | None:
     """The heaviest load that is not above a target in kg; None where every one is."""
     place = bisect_right(made.loads, target)
     return made[place - 1] if place else None
-
-
-def first_load(made: Makings) -> Fraction | None:
-    """The load to begin with where nobody says another: the lightest, of a container that of a quarter of what it holds.
-
-    That less in a can is not worth lifting is common practice, no source.
-    """
-    for one in made:
-        full = one.implement.volume if one.implement is not None else None
-        if one.litres is None or full is None or one.litres * 4 >= full.base:
-            return one.load
-    return made.loads[-1] if made.loads else None
 
 
 def bands(athlete: Athlete, movement: Movement) -> tuple[Made, ...]:
@@ -162,16 +160,18 @@ def _serves(implement: Implement, loaded_by: Sequence[str]) -> bool:
 
 
 @remembered(64)  # the same athlete is asked again and again, and implements take long to hash
+def _makings(implements: tuple[Implement, ...], loaded_by: tuple[str, ...]) -> Makings:
+    kinds = {kind.removesuffix(" pair") for kind in loaded_by}
+    return _makings_alike(tuple(one for one in implements if one.kind in kinds), loaded_by)
+
+
+# Athletes of a crew mostly share what there is to lift: what can be made of equal implements is the same object for all.
+@lru_cache(maxsize=64)
+def _makings_alike(implements: tuple[Implement, ...], loaded_by: tuple[str, ...]) -> Makings:
+    return Makings(implements, loaded_by)
+
+
 def _ways(
-    implements: tuple[Implement, ...], loaded_by: tuple[str, ...]
-) -> tuple[tuple[Fraction, ...], tuple[_Way, ...]]:
-    """All loads, rising, and beside each how it is made."""
-    return _ways_alike(implements, loaded_by)
-
-
-# Athletes of a crew mostly share what there is to lift: equal implements are worked out once.
-@lru_cache(maxsize=32)
-def _ways_alike(
     implements: tuple[Implement, ...], loaded_by: tuple[str, ...]
 ) -> tuple[tuple[Fraction, ...], tuple[_Way, ...]]:
     """All loads, rising, and beside each how it is made."""

@@ -7,12 +7,11 @@ from fractions import Fraction
 
 import attrs
 
-from ..grammar.source import Span
 from .at_hand import AtHand
 from .course import Means
 from .implements import Makings, nearest
 from .load_scale import Scale, loads_of, scale_of
-from .model import Dose, Entry, Made, Program, RampSet, Value, WorkSet
+from .model import Dose, Entry, Implement, Made, Program, RampSet, Value, WorkSet
 from .quantity import UNITS, Quantity
 from .reasons import Reason
 
@@ -61,10 +60,7 @@ def _band(entry: Entry, begun: Dose, means: Means, bands: Sequence[Made]) -> Lif
     begins = means.begins
     said = next((band for band in bands if begins is not None and band.band == begins.band), None)
     band = said or bands[0]
-    if said is not None and begins is not None:
-        why = Reason("band-begun", entry.movement, band.band, spans=(begins.span,))
-    else:
-        why = Reason("band-first", entry.movement, band.band)
+    why = Reason("band-first" if said is None else "band-begun", entry.movement, band.band)
     sets = tuple(WorkSet(work.target) for work in begun.sets)
     return Lifted(attrs.evolve(begun, sets=sets, load=None, ramp=()), ((None, band),), (why,))
 
@@ -107,7 +103,7 @@ def _why(program: Program, entry: Entry, scale: Scale, means: Means, made: MadeO
         return
     if means.begins is not None and means.begins.load is not None:
         asked = means.begins.load.base
-        yield Reason("load-begun", movement, means.begins.load, spans=(means.begins.span,))
+        yield Reason("load-begun", movement, means.begins.load)
     elif shares and scale.maximum is not None:
         share = max(shares, key=_base)
         asked = share.base * scale.maximum
@@ -118,21 +114,21 @@ def _why(program: Program, entry: Entry, scale: Scale, means: Means, made: MadeO
         asked = heaviest.base
         yield Reason("load-written", movement, heaviest, spans=(entry.dose.span,))
     else:
-        yield Reason("load-lightest", movement, _told(now, units), spans=_implement(made, now))
+        yield Reason("load-lightest", movement, _told(now, units), implement=_implement(made, now))
         return
     if scale.most is not None and scale.most < asked:
         yield Reason("load-capped", movement, _told(scale.most, units), _told(asked, units))
         asked = scale.most
     if now != asked:
-        yield Reason("load-rounded", movement, _told(now, units), _told(asked, units), spans=_implement(made, now))
+        yield Reason("load-rounded", movement, _told(now, units), _told(asked, units), implement=_implement(made, now))
 
 
 def _base(load: Quantity) -> Fraction:
     return load.base
 
 
-def _implement(made: MadeOf, load: Fraction) -> tuple[Span, ...]:
-    return tuple(one.implement.span for one in made.values() if one.load == load and one.implement is not None)[:1]
+def _implement(made: MadeOf, load: Fraction) -> Implement | None:
+    return next((one.implement for one in made.values() if one.load == load), None)
 
 
 def _told(load: Fraction, unit: str) -> Quantity:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from fractions import Fraction
 
+from .alike import alike
 from .course import Means, course_of
 from .guidelines import LEAST_STEP
-from .implements import Makings, fine, first_load, makings
+from .implements import Makings, fine, makings
 from .model import Athlete, Block, Entry, Movement, Program
 from .progression import Course, Standing
 from .remembering import remembered
@@ -41,19 +42,22 @@ def means_of(athlete: Athlete) -> MeansOf:
             jump,
             cap=athlete.alone_cap if athlete.alone else None,
             least_step=step,
-            first=first_load(made) if made else None,
+            first=made.first if made else None,
         )
 
     return means
 
 
-@remembered(128)
 def stands(program: Program, block: Block, entry: Entry) -> tuple[Course, Standing] | None:
     """The course of an entry that was fitted to an athlete, and where they stand on it; None where there is none."""
     if program.athlete is None or entry.fitted is None:
         return None
-    if entry.fitted.stands is not None:
-        return entry.fitted.stands
+    return entry.fitted.stands or alike(_begun, program, block, entry)
+
+
+def _begun(program: Program, block: Block, entry: Entry) -> tuple[Course, Standing] | None:
+    """The course of an entry that no log has led on, and its beginning."""
+    assert program.athlete is not None
     brought = means_of(program.athlete)(entry.movement)
     course = course_of(program, block, entry, brought) if brought is not None else None
     return None if course is None else (course, course.start)

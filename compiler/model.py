@@ -446,6 +446,9 @@ class Athlete(Value):
     prints: tuple[str, ...] = ()
     follows: tuple[str, ...] = ()  # names of programs
     allows: tuple[Allow, ...] = ()
+    fingerprint: str = attrs.field(
+        default="", eq=False
+    )  # of all that is written about them, where they are compiled alone
     span: Span = place()
 
 

@@ -8,10 +8,12 @@ import attrs
 
 from ..grammar import problems
 from ..grammar.diagnostic import Diagnostic
-from ..grammar.parse import parse
+from ..grammar.parse import ended, parse
 from ..grammar.source import Source
 from . import model
-from .checks import allows, check_person, check_project
+from .checks import allows
+from .checks.registry import check_person, check_project
+from .fingerprint import digest
 from .fitting import Fitting
 from .log_files.merging import merged
 from .log_files.opening import is_table
@@ -57,9 +59,9 @@ class Person:
         return any(one.severity == "error" for one in self.diagnostics)
 
 
-def compile_base(texts: Mapping[str, bytes]) -> Base:
-    """The base of files given by their paths, as the roster left them."""
-    return base_of(load(list(texts), texts.get))
+def read(texts: Mapping[str, bytes]) -> Loaded:
+    """Files given by their paths, as the roster left them."""
+    return load(list(texts), texts.get)
 
 
 def base_of(loaded: Loaded, things: Iterable[str] = ()) -> Base:
@@ -117,7 +119,8 @@ def compile_person(base: Base, pieces: Sequence[Piece]) -> Person:
         pending.append((piece.path, [one for one in declared if one.kind != "athlete"]))
     for one in people[1:]:
         tell_twice(world, one, people[0])
-    athletes = [lower_athlete(world, one) for one in people]
+    written = digest(*(ended(piece.text) for piece in pieces))  # wherever it stands
+    athletes = [attrs.evolve(lower_athlete(world, one), fingerprint=written) for one in people]
     logs: list[model.Log] = []
     for path, declared in pending:
         if declared:

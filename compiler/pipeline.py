@@ -19,7 +19,8 @@ from ..grammar.nodes import File, Placed
 from ..grammar.parse import cut, ended, parse_declaration
 from ..grammar.source import Source
 from . import model
-from .checks import check_project, names
+from .checks import names
+from .checks.registry import check_project
 from .disk import files_at
 from .log_files.merging import merged
 from .log_files.reading import read_table

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Literal
 
 import attrs
 
 from ..grammar.source import Span
-from .model import Athlete, Movement, Value
+from .model import Athlete, Implement, Movement, Value
 from .quantity import Quantity
 
 # Why a movement is not done, then where each figure of one that is done comes from.
@@ -45,7 +46,8 @@ class Reason(Value):
     | `reps-begun`, `amount-begun` | the figure | | | |
     | `rung-logged`, `load-logged`, `band-logged`, `dose-logged` | | | | |
 
-    `spans` are the lines of the source that caused it, the nearest first.
+    `spans` are the lines of the program, or of a log, that caused it, the nearest first. Those of the athlete are found for
+    each anew (`lines`): athletes who begin alike have the same reasons. `implement` is the one that a load is made with.
     """
 
     kind: Kind
@@ -55,6 +57,7 @@ class Reason(Value):
     names: tuple[str, ...] = ()
     text: str = ""
     spans: tuple[Span, ...] = attrs.field(default=(), eq=False)
+    implement: Implement | None = attrs.field(default=None, eq=False)
 
 
 # Reasons that stand in a line of the athlete which the model keeps no place of.
@@ -69,10 +72,30 @@ _LINES: dict[Kind, str] = {
 }
 
 
+# Reasons that stand in the line in which an athlete begins the movement.
+_BEGUN: frozenset[Kind] = frozenset(
+    ("rung-begun", "rung-lower", "load-begun", "band-begun", "reps-begun", "amount-begun")
+)
+
+
 def lines(reason: Reason, athlete: Athlete) -> tuple[Span, ...]:
     """The places of the source that caused it, each as narrow as can be told."""
-    from .checks.places import part  # it looks through the text: nothing that a build needs
+    return (*_of_athlete(reason, athlete), *reason.spans)
 
-    if reason.kind not in _LINES:
-        return reason.spans
-    return (part(athlete.span, _LINES[reason.kind].format(movement=reason.movement.name)), *reason.spans)
+
+def _of_athlete(reason: Reason, athlete: Athlete) -> Iterator[Span]:
+    if reason.kind in _LINES:
+        from .checks.places import part  # it looks through the text: nothing that a build needs
+
+        yield part(athlete.span, _LINES[reason.kind].format(movement=reason.movement.name))
+    if reason.kind in _BEGUN or (reason.kind == "no-rung" and reason.before is not None):
+        yield from [start.span for start in athlete.begins if start.movement == reason.movement.name][:1]
+    if reason.kind == "avoided":
+        yield from [one.span for one in athlete.avoids if one.movement in reason.names][:1]
+    if reason.implement is not None:
+        yield own_place(reason.implement, athlete)
+
+
+def own_place(implement: Implement, athlete: Athlete) -> Span:
+    """Where an athlete has an implement: athletes who have equal ones share what is made of them."""
+    return next(one.span for one in athlete.implements if one == implement)

@@ -14,15 +14,18 @@ P = ParamSpec("P")
 R = TypeVar("R")
 
 
-def remembered(size: int) -> Callable[[Callable[P, R]], Callable[P, R]]:
-    """A function of frozen objects that keeps its last results, each with its objects, so that no other takes their place."""
+def remembered(size: int, *, values: int = 0) -> Callable[[Callable[P, R]], Callable[P, R]]:
+    """A function of frozen objects that keeps its last results, each with its objects, so that no other takes their place.
+
+    Its last parameters, as many as `values`, are small: of these those that are equal are the same.
+    """
 
     def remembering(function: Callable[P, R]) -> Callable[P, R]:
-        known: dict[tuple[int, ...], tuple[object, R]] = {}
+        known: dict[tuple[object, ...], tuple[object, R]] = {}
 
         @wraps(function)
         def result(*objects: P.args, **_: P.kwargs) -> R:
-            key = tuple(map(id, objects))
+            key = (*map(id, objects[:-values]), *objects[-values:]) if values else tuple(map(id, objects))
             found = known.get(key)
             if found is None:
                 while len(known) >= size:

@@ -7,7 +7,6 @@ room. So an organisation of any size needs the memory of a few of its people.
 
 from __future__ import annotations
 
-import hashlib
 import re
 from collections.abc import Iterator
 from functools import lru_cache
@@ -19,7 +18,7 @@ from ..grammar import nodes
 from ..grammar.cleaning import read_source
 from ..grammar.diagnostic import Diagnostic
 from ..grammar.parse import begins_declaration, cut, ended
-from ..grammar.source import Source
+from ..grammar.source import Source, Span
 from .log_files import cells
 from .log_files.opening import is_table, open_table
 from .log_files.placing import is_blank
@@ -31,6 +30,9 @@ from .project import OUTSIDE, Fetch, Loaded
 _ATHLETE = re.compile(r"athlete +([a-z0-9]+(?:-[a-z0-9]+)*)(?![\w-])")
 _LOG = re.compile(r"log +([a-z0-9]+(?:-[a-z0-9]+)*) +on(?![\w-])")
 _GROUP = re.compile(r"group(?![\w-])")
+_NAME = r"[a-z0-9]+(?:-[a-z0-9]+)*"
+# A group on one line, in which nothing is wrong: other groups, and what is wrong with them, are left to the parser.
+_PLAIN_GROUP = re.compile(rf'group +({_NAME})(?: +"[^"\n]*")? *: *({_NAME}(?: *, *{_NAME})*) *(?:#[^\n]*)?\n\s*')
 _SESSION = re.compile(r"\d{4}-\d\d-\d\d")
 _THINGS = re.compile(r"^ +has +([a-z][a-z0-9-]*(?: *, *[a-z][a-z0-9-]*)*) *(?:#.*)?$", re.M)
 
@@ -73,6 +75,7 @@ class Roster:
     base: dict[str, bytes] = attrs.field(factory=dict)  # what is left of each file, each line at its place
     odd: list[Diagnostic] = attrs.field(factory=list)  # what was found when tables were opened
     thinned: set[str] = attrs.field(factory=set)  # files of which something was taken out
+    groups: dict[str, Group] = attrs.field(factory=dict)  # those that `thin` took out
 
     def fetch(self, path: str) -> bytes | None:
         """The bytes of a file without its athletes and logs, as `read` gives them otherwise."""
@@ -84,6 +87,24 @@ class Roster:
                 return self._without_rows(path, raw)
             self.base[path] = self._without_people(path, raw)
         return self.base[path]
+
+    def thin(self, path: str) -> bytes | None:
+        """The bytes of a file without its athletes, logs and groups: no program depends on a group."""
+        raw = self.fetch(path)
+        if raw is None or raw is OUTSIDE or is_table(path) or b"group" not in raw:
+            return raw
+        source, found = read_source(path, raw)
+        if any(one.severity == "error" for one in found):
+            return raw
+        text, left, at = source.text, [], 0
+        for start, end in pairwise([*cut(text), len(text)]):
+            plain = _PLAIN_GROUP.fullmatch(text, start, end)
+            if plain is not None:
+                of_group = tuple(re.split(r" *, *", plain[2]))
+                self.groups[plain[1]] = Group(plain[1], plain[1], of_group, span=Span(source, start, end))
+                left += [text[at:start], "\n" * text.count("\n", start, end)]
+                at = end
+        return "".join([*left, text[at:]]).encode()
 
     def _without_rows(self, path: str, raw: bytes) -> bytes:
         """Of a log as a table its first row, which says whose it is; a blank one and any other table are as if not there."""
@@ -126,6 +147,10 @@ class Roster:
     def text(self, path: str) -> str:
         """The whole text of a file, read again: it is not kept."""
         return _text(self.read, path)
+
+    def left(self, path: str) -> str:
+        """The text of what is left of a file."""
+        return _text(self.fetch, path)
 
     def strangers(self) -> Iterator[str]:
         """Names that have a log and are no athlete."""
@@ -190,15 +215,6 @@ def shared_texts(loaded: Loaded) -> dict[str, bytes]:
         path: "".join(ended(text[start:end]) + "\n\n" for start, end in declarations(text)).encode()
         for path, text in texts.items()
     }
-
-
-def digest(*parts: str | bytes) -> str:
-    """32 hexadecimal digits that change with any letter of the parts."""
-    made = hashlib.sha256()
-    for part in parts:
-        raw = part.encode() if isinstance(part, str) else part
-        made.update(b"%d:" % len(raw) + raw)
-    return made.hexdigest()[:32]
 
 
 def groups_of(loaded: Loaded) -> tuple[Group, ...]:

@@ -12,7 +12,7 @@ from .course import UNKNOWN, Means, course_of, dose_at
 from .lifting import lifted
 from .model import Amrap, Axis, Block, Dose, Entry, Made, Movement, NoProgress, Program, Reps, Rule, Rung, Start, Value
 from .quantity import Quantity
-from .reasons import Reason
+from .reasons import Kind, Reason
 from .remembering import remembered
 
 _BEGUN = tuple(name for name, kind in AXES.items() if kind.begun and name not in ("rung", "total reps"))
@@ -30,8 +30,24 @@ class Started(Value):
     reasons: tuple[Reason, ...]
 
 
+MOST = 4096
+_KNOWN: dict[tuple[object, ...], tuple[tuple[object, ...], Started | Reason]] = {}
+
+
 def started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Started | Reason:
-    """The entry as the athlete begins it, or why it cannot be begun: all loads are too heavy, or all rungs too hard."""
+    """The entry as the athlete begins it, or why it cannot be begun: all loads are too heavy, or all rungs too hard.
+
+    For athletes who bring the same it is the same object.
+    """
+    key = (id(program), id(block), id(entry), *hands.brought(entry.movement))
+    if key not in _KNOWN:
+        if len(_KNOWN) >= MOST:
+            _KNOWN.clear()
+        _KNOWN[key] = ((program, block, entry), _started(program, block, entry, hands))
+    return _KNOWN[key][1]
+
+
+def _started(program: Program, block: Block, entry: Entry, hands: AtHand) -> Started | Reason:
     begins = hands.begins.get(entry.movement.name)
     stands = _rung(entry, begins, hands)
     if isinstance(stands, Reason):
@@ -91,11 +107,9 @@ def _rung(
         return fewer, able[0], (Reason("rung-first", movement, able[0]), *reasons)
     easier = [name for name in names[: names.index(said) + 1] if name in able]
     if not easier:
-        return Reason("no-rung", movement, before=said, names=hands.lacking(movement), spans=(begins.span,))
-    if easier[-1] == said:
-        why = Reason("rung-begun", movement, said, spans=(begins.span,))
-    else:
-        why = Reason("rung-lower", movement, easier[-1], said, spans=(begins.span,))
+        return Reason("no-rung", movement, before=said, names=hands.lacking(movement))
+    kind: Kind = "rung-begun" if easier[-1] == said else "rung-lower"
+    why = Reason(kind, movement, easier[-1], said if kind == "rung-lower" else None)
     return fewer, easier[-1], (why, *reasons)
 
 
@@ -129,7 +143,7 @@ def _counted(movement: Movement, written: Dose, begins: Start | None) -> Iterato
     if begins is None:
         return
     if begins.reps is not None and any(isinstance(work.target, Reps | Amrap) for work in written.sets):
-        yield Reason("reps-begun", movement, begins.reps, spans=(begins.span,))
+        yield Reason("reps-begun", movement, begins.reps)
     told = [figure for name in ("hold", "time", "distance") for figure in AXES[name].figures(written)]
     if begins.amount is not None and any(figure.dimension == begins.amount.dimension for figure in told):
-        yield Reason("amount-begun", movement, begins.amount, spans=(begins.span,))
+        yield Reason("amount-begun", movement, begins.amount)

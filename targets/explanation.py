@@ -15,7 +15,7 @@ from ..compiler.fitting import Choice, Fitting
 from ..compiler.logbook import Stands
 from ..compiler.model import Block, Entry, Movement, Program, Return, Rule, Session
 from ..compiler.quantity import Quantity
-from ..compiler.reasons import Kind, Reason, lines
+from ..compiler.reasons import Kind, Reason, lines, own_place
 from ..compiler.week import COUNTED
 from ..grammar.source import Span
 from . import telling, turn_words, words
@@ -160,7 +160,7 @@ def _load(entry: Entry, at_load: words.LoadTold) -> str:
 def _take(fitting: Fitting, choice: Choice, entry: Entry, sets: int) -> Iterator[Figure]:
     told = [f"{load}: {how}" if load else how for load, how in takes(fitting.program, entry, sets)]
     made = [how for _, how in entry.fitted.made] if entry.fitted is not None else []
-    spans = [how.implement.span for how in made if how.implement is not None]
+    spans = [own_place(how.implement, fitting.athlete) for how in made if how.implement is not None]
     if told:
         cause = _cause(words.OF_WHAT_THERE_IS, spans)
         yield Figure(words.WHY_TAKE, "; ".join(told), (*_causes(fitting, choice, _BAND), cause))

@@ -2,22 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable
 from fractions import Fraction
-from typing import TypeVar
 
 import attrs
 
 from ..compiler import clock
+from ..compiler.alike import alike
 from ..compiler.clock import TimedBlock, Timetable
 from ..compiler.model import Alternative, Block, Entry, Movement, Program
-from ..compiler.remembering import remembered
 from . import telling, words
 from .from_here import from_here
 from .taking import load_in, takes
 
 
-@attrs.frozen
+@attrs.frozen(cache_hash=True)
 class PlannedEntry:
     """One row of a session; every text is "" where there is nothing to tell."""
 
@@ -39,7 +37,7 @@ class PlannedEntry:
     instead: tuple[str, ...]
 
 
-@attrs.frozen
+@attrs.frozen(cache_hash=True)
 class PlannedBlock:
     minute: int
     title: str
@@ -114,29 +112,6 @@ def _entry(program: Program, block: Block, entry: Entry, kept: int) -> PlannedEn
     return alike(_planned, program, block, entry, kept, rest)
 
 
-MOST_ALIKE = 4096
-_ALIKE: dict[tuple[object, ...], tuple[Entry, object]] = {}
-R = TypeVar("R")
-
-
-def alike(told: Callable[..., R], program: Program, block: Block, entry: Entry, *more: Hashable) -> R:
-    """What is told of an entry, once for all athletes who begin it alike.
-
-    Of what is done without a load that is the same entry for them (`fitting.py`), told in the same words. Each is kept with
-    its entry, so that no other takes its place. `more` stands for what else in the program and the block it depends on.
-    """
-    fitted = entry.fitted
-    if fitted is None or fitted.made or fitted.stands is not None or entry.movement.loaded_by:
-        return told(program, block, entry, *more)
-    key = (told, id(entry), block.rounds, program.units, *more)
-    if key not in _ALIKE:
-        if len(_ALIKE) >= MOST_ALIKE:
-            _ALIKE.clear()
-        _ALIKE[key] = (entry, told(program, block, entry, *more))
-    return _ALIKE[key][1]  # type: ignore[return-value]
-
-
-@remembered(64)  # a shorter version keeps most of a session as it is
 def _planned(program: Program, block: Block, entry: Entry, kept: int, between: Fraction) -> PlannedEntry:
     circuit = block.rounds is not None
     full = clock.full_sets(block, entry)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterator, Mapping
+from contextlib import suppress
 from functools import cache, lru_cache
 from itertools import islice
 from pathlib import Path
 
 import attrs
-from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from jinja2 import Environment, FileSystemBytecodeCache, FileSystemLoader, StrictUndefined
+from jinja2.bccache import Bucket
 from jinja2.runtime import Macro
 from markupsafe import Markup
 
@@ -120,7 +122,7 @@ kept = lru_cache(maxsize=8192, typed=True)
 @cache
 def html_environment() -> Environment:
     """Templates of HTML: all text is escaped unless it was made as HTML."""
-    environment = _environment(autoescape=True)
+    environment = _environment("html", autoescape=True)
     environment.filters |= {"prose": kept(prose_html), "css_string": css_string}
     environment.globals["once"] = Once(Markup)
     return environment
@@ -129,7 +131,7 @@ def html_environment() -> Environment:
 @cache
 def markdown_environment() -> Environment:
     """Templates of Markdown: all text is escaped unless it was made as Markdown."""
-    environment = _environment(autoescape=False)
+    environment = _environment("md", autoescape=False)
     environment.finalize = kept(finish_markdown)
     environment.filters |= {"prose": kept(prose_markdown), "nested": nested}
     environment.globals["once"] = Once(lambda text: SafeMarkdown(text.rstrip("\n")))
@@ -139,12 +141,32 @@ def markdown_environment() -> Environment:
 @cache
 def text_environment() -> Environment:
     """Templates of the language itself: every text on one line, without the signs that would end its string."""
-    environment = _environment(autoescape=False)
+    environment = _environment("txt", autoescape=False)
     environment.finalize = plain_line
     return environment
 
 
-def _environment(autoescape: bool) -> Environment:
+class _Compiled(FileSystemBytecodeCache):
+    """Compiled templates, kept for later runs where the system keeps what is temporary; where it lets nobody, nothing is."""
+
+    @classmethod
+    def kept(cls, kind: str) -> _Compiled | None:
+        """Those of a kind of templates: the same template is compiled otherwise for another."""
+        try:
+            return cls(pattern=f"setwright-{kind}-%s.cache")
+        except (OSError, RuntimeError):
+            return None
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().load_bytecode(bucket)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        with suppress(OSError):
+            super().dump_bytecode(bucket)
+
+
+def _environment(kind: str, autoescape: bool) -> Environment:
     environment = Environment(
         loader=FileSystemLoader(_FOLDER),
         undefined=StrictUndefined,
@@ -153,6 +175,7 @@ def _environment(autoescape: bool) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
         auto_reload=False,
+        bytecode_cache=_Compiled.kept(kind),
     )
     environment.globals["words"] = words
     return environment

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from ..compiler.model import Program, Project
-from ..compiler.trim import Version, shortened
-from . import handout, horizon, log_sheet, pdf, program_json, short
+from . import handout, horizon, pdf, program_json
+from .pack import for_athletes
 from .printing import USUAL, Printing
 
 
@@ -18,23 +18,3 @@ def build(project: Project, program: Program, printing: Printing = USUAL) -> dic
     files |= horizon.render(project, program)
     files |= program_json.render(program)
     return files
-
-
-def for_athletes(program: Program, printing: Printing) -> dict[str, str | bytes]:
-    """The sheets that whoever trains gets: handout, shorter versions and blank logs, to print and as tables."""
-    files: dict[str, str | bytes] = {**handout.render(program, printing.large)}
-    shorts = short_versions(program)
-    for version in shorts:
-        files |= short.render(program, version, printing.large)
-    files |= log_sheet.render(program, printing.large)
-    if "tables" not in printing.without:
-        files |= log_sheet.render_tables(program)
-    if "pdf" not in printing.without:
-        files |= pdf.render(program, shorts, printing)
-    return files
-
-
-def short_versions(program: Program) -> tuple[Version, ...]:
-    """The shorter versions that the program asks for, as far as they can be."""
-    tried = (shortened(program, session, asked) for session in program.sessions for asked in session.shorts)
-    return tuple(version for version in tried if isinstance(version, Version))

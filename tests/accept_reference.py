@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from setwright.compiler.checks import FAMILIES, ahead, names
+from setwright.compiler.checks import ahead, names
 from setwright.compiler.checks.reference import reference
+from setwright.compiler.checks.registry import FAMILIES
 from setwright.compiler.horizon import outlook
 from setwright.compiler.pipeline import compile_texts
 from setwright.grammar.diagnostic import Diagnostic

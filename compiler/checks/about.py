@@ -8,9 +8,9 @@ import attrs
 
 from ...grammar.diagnostic import Diagnostic
 from ..model import Athlete
-from . import check_project
 from .allows import ALLOW_UNUSED
 from .places import declaration, is_inside
+from .registry import check_project
 
 if TYPE_CHECKING:
     from ..pipeline import Result

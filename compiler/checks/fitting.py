@@ -214,7 +214,7 @@ def find_begins_otherwise(fitting: Fitting) -> Iterator[Diagnostic]:
             if _as_good_as(choice, made):
                 continue
             yield BEGINS_UNMAKEABLE.at(
-                begun.spans[0],
+                _place(fitting, begun),
                 athlete=fitting.athlete.title,
                 movement=begun.movement.name,
                 load=begun.figure,
@@ -223,7 +223,7 @@ def find_begins_otherwise(fitting: Fitting) -> Iterator[Diagnostic]:
         if "rung-lower" in kinds:
             lower = kinds["rung-lower"]
             yield BEGINS_RUNG_MISSING.at(
-                lower.spans[0],
+                _place(fitting, lower),
                 athlete=fitting.athlete.title,
                 movement=lower.movement.name,
                 rung=lower.before,

@@ -5,14 +5,13 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from itertools import islice
 
 import attrs
 
 from ...compiler.disk import Files, Unreadable, files_at
 from ...compiler.groups import members
-from ...compiler.person import Base, base_of, check_base, compile_person
 from ...compiler.project import Loaded, load
 from ...compiler.roster import Roster, groups_of, shared_texts
 from ...grammar import nodes
@@ -20,11 +19,11 @@ from ...grammar.cleaning import expanded
 from ...grammar.diagnostic import Diagnostic
 from ...grammar.source import Source
 from ..crew import workers
-from ..crew.overview import write_overview
-from ..crew.partition import Outcome, Shared, Wanted, kept
+from ..crew.beside import beside
+from ..crew.outcome import Outcome, Shared, Wanted, as_it_was, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, Unreachable, open_store
-from ..overview import row_without
+from ..crew.unchanged import Inputs, asked_for, before
 from .crew_report import MOST_NAMES, Report, tell
 from .printing import printing_of
 from .progress import watched
@@ -33,6 +32,7 @@ from .terminal import Refusal, errors_counted, has_errors, suggestion, tell_find
 
 EVERYBODY = "all"
 PARTITION = 25  # people who are built at once by one process
+MOST_SEEN = 5000  # packs of which what they were made from is kept in memory
 ALONE = 2 * PARTITION  # as many are built sooner than other processes have started
 
 
@@ -48,12 +48,21 @@ def run(options: argparse.Namespace) -> int:
 
 
 def _build(options: argparse.Namespace, files: Files) -> int:
+    inputs = Inputs(files.fetch)
+    files = attrs.evolve(files, fetch=inputs.fetch)
     roster = Roster(files.fetch)
-    loaded = load(list(files.paths), roster.fetch, known=files.paths)
     store = open_store(options.to)
-    findings, common = _findings_of_base(loaded, roster, store)
-    texts = Texts(files, roster, loaded)
-    shown = [*texts.findings("", findings), *_strangers(loaded, roster, texts)]
+    told = (options.program, str(options.revision), repr(printing_of(options)), *options.people)
+    asked = asked_for(told, files.paths)
+    last = _unchanged(options, store, inputs, asked)
+    if last is not None:
+        return _told_again(options, *last, Texts(files, roster), store)
+    seen = _seen(options, store)
+    loaded = load(list(files.paths), roster.thin, known=files.paths)
+    findings, common = _findings_of_base(files, roster, store)
+    texts = Texts(files, roster)
+    strangers = _strangers(loaded, roster, texts)
+    shown = [*texts.findings("", findings), *strangers]
     if has_errors(shown):
         tell_findings(shown, options, sys.stderr)
         print(f"{errors_counted(shown)}: nothing is written.", file=sys.stderr)
@@ -61,15 +70,53 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     names = _names(options, roster, loaded)
     shared = _shared(options, loaded)
     report = Report(names, everything=options.format == "json")
-    for outcome in _outcomes(options, shared, roster, names):
+    for outcome in _outcomes(options, shared, loaded, roster, names=names, seen=seen):
         report.add(outcome)
-    _finish(store, report, common, findings)
+    goes_on = not strangers and not report.without
+    known = Record(
+        "", {}, findings, [], *((asked, list(names), list(map(list, inputs.digests.items()))) if goes_on else ())
+    )
+    _finish(store, report, common, known)
     tell_findings([*shown, *report.findings(texts.findings)], options, sys.stderr)
     tell(report, options, store)
     return 1 if report.failed else 0
 
 
-def _findings_of_base(loaded: Loaded, roster: Roster, store: Store) -> tuple[list[Told], str]:
+def _unchanged(options: argparse.Namespace, store: Store, inputs: Inputs, asked: str) -> tuple[Record, Report] | None:
+    """What a build that makes nothing tells; None where anything may be otherwise than it was, or workers are to look."""
+    if options.scheduler is not None or "://" in options.to:
+        return None
+    record = before(store, inputs, asked)
+    if record is None:
+        return None
+    report = Report(tuple(record.names), everything=options.format == "json")
+    for name in record.names:
+        outcome = as_it_was(store, name)
+        if outcome is None:
+            return None
+        report.add(outcome)
+    return (record, report) if record.made_from.endswith(f" {report.fingerprint}") else None
+
+
+def _told_again(options: argparse.Namespace, record: Record, report: Report, texts: Texts, store: Store) -> int:
+    for path, _ in record.inputs:
+        texts.roster.fetch(path)
+    tell_findings([*texts.findings("", record.findings), *report.findings(texts.findings)], options, sys.stderr)
+    tell(report, options, store)
+    return 0
+
+
+def _seen(options: argparse.Namespace, store: Store) -> Callable[[], Mapping[str, Outcome] | None]:
+    """The packs that are as they were made, by name, looked at while the sources are read; None where each is looked at."""
+    if options.scheduler is not None or "://" in options.to:
+        return lambda: None
+    names = list(islice(store.folders(), MOST_SEEN + 1))
+    if not names or len(names) > MOST_SEEN:
+        return lambda: None
+    return beside(lambda: {name: one for name in names if (one := as_it_was(store, name)) is not None})
+
+
+def _findings_of_base(files: Files, roster: Roster, store: Store) -> tuple[list[Told], str]:
     """What is wrong with all but the people, and what stands for all that it comes from; from the record if that is known."""
     athletes = [part for name, of_name in roster.athletes.items() for part in (name, *(one.path for one in of_name))]
     texts = [part for item in sorted(roster.base.items()) for part in item]
@@ -77,16 +124,21 @@ def _findings_of_base(loaded: Loaded, roster: Roster, store: Store) -> tuple[lis
     record = read_record(store, "")
     if record is not None and record.made_from.startswith(common):
         return record.findings, common
-    return plain(check_base(loaded, roster)), common
+    from ...compiler.person import check_base
+
+    return plain(check_base(load(list(files.paths), roster.fetch, known=files.paths), roster)), common
 
 
-def _strangers(loaded: Loaded, roster: Roster, texts: Texts) -> Iterator[Diagnostic]:
+def _strangers(loaded: Loaded, roster: Roster, texts: Texts) -> list[Diagnostic]:
     """What is wrong with logs of those who are no athletes of the project."""
-    base: Base | None = None
-    for name in roster.strangers():
-        base = base or base_of(loaded)
-        person = compile_person(base, roster.pieces(name))
-        yield from texts.findings(name, plain(person.diagnostics, person.sources))
+    strangers = list(roster.strangers())
+    if not strangers:
+        return []
+    from ...compiler.person import base_of, compile_person
+
+    base = base_of(loaded)
+    people = [(name, compile_person(base, roster.pieces(name))) for name in strangers]
+    return [found for name, one in people for found in texts.findings(name, plain(one.diagnostics, one.sources))]
 
 
 @attrs.frozen
@@ -95,7 +147,6 @@ class Texts:
 
     files: Files
     roster: Roster
-    loaded: Loaded
 
     def findings(self, name: str, findings: Iterable[Told]) -> list[Diagnostic]:
         """Findings on one athlete, or with "" on what all share, at the lines of today."""
@@ -118,7 +169,7 @@ class Sources:
     def _source(self, which: int | str) -> Source:
         shown = self.texts.files.shown
         if isinstance(which, str):
-            piece = piece_of(which, lambda path: self.texts.loaded.files[path].source.text)
+            piece = piece_of(which, self.texts.roster.left)
             return Source(shown(piece.name), piece.text, piece.before)
         about = self.texts.roster.pieces(self.name)[which]
         return expanded(about.source(shown(about.path)), [])
@@ -126,7 +177,7 @@ class Sources:
 
 def _names(options: argparse.Namespace, roster: Roster, loaded: Loaded) -> tuple[str, ...]:
     """The athletes who are meant, in the order in which they were named."""
-    groups = groups_of(loaded)
+    groups = (*roster.groups.values(), *groups_of(loaded))
     known = dict.fromkeys(group.name for group in groups) | dict.fromkeys(roster.athletes)
     found: dict[str, None] = {}
     for name in options.people:
@@ -170,20 +221,34 @@ def _shared(options: argparse.Namespace, loaded: Loaded) -> Shared:
     return Shared(texts, made_from, address, options.program, options.revision, edition(), printing)
 
 
-def _outcomes(options: argparse.Namespace, shared: Shared, roster: Roster, names: tuple[str, ...]) -> Iterator[Outcome]:
+def _outcomes(
+    options: argparse.Namespace,
+    shared: Shared,
+    loaded: Loaded,
+    roster: Roster,
+    *,
+    names: tuple[str, ...],
+    seen: Callable[[], Mapping[str, Outcome] | None],
+) -> Iterator[Outcome]:
     """What became of each person: first those whose pack is as it should be, then the others as they are done."""
     if options.scheduler is not None:
         people = (Wanted(name, roster.pieces(name)) for name in names)
         made = workers.on_cluster(shared, _partitions(people, PARTITION), options.scheduler)
         yield from watched(made, len(names))
         return
+    from ..crew.partition import ready  # read while the packs are looked at
+
     waiting: list[str] = []
+    there = seen()
     for name in names:
-        outcome = kept(shared, Wanted(name, roster.pieces(name)))
+        outcome = kept(shared, Wanted(name, roster.pieces(name)), there)
         if outcome is None:
             waiting.append(name)
         else:
             yield outcome
+    if not waiting:
+        return
+    ready(shared, loaded)
     people = (Wanted(name, roster.pieces(name)) for name in waiting)
     jobs = min(options.jobs or workers.cores(), -(-len(waiting) // PARTITION))
     if jobs <= 1 or (len(waiting) <= ALONE and not options.jobs):
@@ -199,20 +264,25 @@ def _partitions(people: Iterable[Wanted], size: int) -> Iterator[tuple[Wanted, .
         yield partition
 
 
-def _finish(store: Store, report: Report, common: str, findings: list[Told]) -> None:
+def _finish(store: Store, report: Report, common: str, known: Record) -> None:
     """The overview, where it may have changed, and the record of the whole."""
-    made_from = f"{common} {report.fingerprint}"
+    record = attrs.evolve(known, made_from=f"{common} {report.fingerprint}")
     before = read_record(store, "")
-    if before is not None and before.made_from == made_from and is_whole(store, "", before):
+    if before is not None and before.made_from == record.made_from and is_whole(store, "", before):
+        if before != attrs.evolve(record, files=before.files):
+            write_record(store, "", attrs.evolve(record, files=before.files))
         return
     files = dict(before.files) if before else {}
     if len(report.names) > 1:
+        from ..crew.overview import write_overview
+        from ..overview import row_without
+
         rows = {
             name: row_without(name, outcome.title, [one[2] for one in outcome.findings if one[1] == "error"])
             for name, outcome in report.without.items()
         }
-        written = write_overview(store, before, report.names, rows)
+        written = write_overview(store, before, report.names, report.rows, rows)
         report.overview = written.changed
         report.touched += written.touched
         files = written.files
-    write_record(store, "", Record(made_from, files, findings))
+    write_record(store, "", attrs.evolve(record, files=files))

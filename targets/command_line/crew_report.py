@@ -6,20 +6,21 @@ import argparse
 import hashlib
 import sys
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from operator import itemgetter
-from typing import Generic, TextIO, TypeVar
+from typing import Any, Generic, TextIO, TypeVar
 
 import attrs
 
 from ...grammar.diagnostic import Diagnostic
-from ..crew.partition import Outcome
+from ..crew.outcome import Outcome
 from ..crew.record import Told, read_record
 from ..crew.store import Store
 from .terminal import counted, result_stream
 
 MOST_NAMES = 20  # files or people that are named one by one
 MOST_OF_ONE = 3  # changed files of one person that are named one by one
+MOST_ROWS = 1000  # people whose rows of the overview are kept in memory
 MOST_FINDINGS = 100  # findings that are told, when a person reads them
 
 
@@ -66,6 +67,7 @@ class Report:
     touched: list[str] = attrs.field(factory=list)  # files that somebody else had changed
     found: First[tuple[str, Told]] = attrs.field(init=False)  # name of the person, and a finding
     shared: dict[str, tuple[int, str, Told]] = attrs.field(factory=dict)  # findings in what all share, each once
+    rows: dict[str, tuple[Mapping[str, Any], ...]] = attrs.field(factory=dict)  # of the overview, of a few people
     without: dict[str, Outcome] = attrs.field(factory=dict)  # those who have no pack
     overview: tuple[str, ...] = ()
     _stamp: int = 0
@@ -88,6 +90,8 @@ class Report:
             self.changes.add((place, number), line)
         for number, finding in enumerate(outcome.findings):
             self._find(outcome.name, (int(finding[1] != "error"), place, number), finding)
+        if outcome.rows and len(self.names) <= MOST_ROWS:
+            self.rows[outcome.name] = outcome.rows
         if outcome.what in ("failed", "none"):
             self.without[outcome.name] = outcome
         stamp = hashlib.sha256(f"{place} {outcome.name} {outcome.what == 'none'} {outcome.made_from}".encode())

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Iterable, Iterator
 
-from ..crew.partition import Outcome
+from ..crew.outcome import Outcome
 
 FEW = 10  # people who are built before anybody could read a bar
 

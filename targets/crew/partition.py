@@ -3,71 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from functools import lru_cache
 from threading import Lock
-from typing import Literal
-
-import attrs
 
 from ...compiler.fitting import Fitting, fit
 from ...compiler.logbook import logbook_of
-from ...compiler.person import Base, compile_base, compile_person
+from ...compiler.person import Base, base_of, compile_person, read
 from ...compiler.pipeline import uncollected
-from ...compiler.roster import Piece, digest
+from ...compiler.project import Loaded
 from ...compiler.today import today
-from ...grammar.parse import ended
 from ..overview import as_json, row_of
 from ..pack import pack
-from ..printing import USUAL, Printing
-from .record import Record, Told, edition, is_whole, key, plain, read_record, write_folder, write_record
+from .outcome import OtherEdition, Outcome, Shared, Wanted, kept, made_from
+from .record import Record, edition, plain, read_record, write_folder, write_record
 from .store import open_store
-
-
-class OtherEdition(Exception):
-    """The machine that was to build has another Setwright than the one that asked it to."""
-
-
-@attrs.frozen
-class Shared:
-    """What all people of a build share: the files without them, and what was asked for."""
-
-    texts: Mapping[str, bytes] = attrs.field(repr=False)
-    made_from: str  # stands for the texts, and for what was asked for
-    to: str
-    program: str | None
-    revision: int | None
-    edition: str
-    printing: Printing = USUAL
-
-    def __hash__(self) -> int:
-        return hash(self.made_from)
-
-
-@attrs.frozen
-class Wanted:
-    """A person to be built: the name, and all that is written about them."""
-
-    name: str
-    pieces: tuple[Piece, ...] = attrs.field(repr=False)
-
-
-@attrs.frozen
-class Outcome:
-    """What became of a person: made anew, kept as it was, failed because of errors, or in no program that was asked for.
-
-    `changed` and `removed` are files by their names in the person's folder, `same` how many stay as they were; `touched`
-    are those of the changed that somebody else had changed before.
-    """
-
-    name: str
-    title: str
-    what: Literal["made", "kept", "failed", "none"]
-    made_from: str
-    changed: tuple[str, ...] = ()
-    removed: tuple[str, ...] = ()
-    touched: tuple[str, ...] = ()
-    same: int = 0
-    findings: tuple[Told, ...] = ()
 
 
 def build_partition(shared: Shared, people: Iterable[Wanted]) -> list[Outcome]:
@@ -81,24 +29,19 @@ def build_partition(shared: Shared, people: Iterable[Wanted]) -> list[Outcome]:
 _ALONE = Lock()  # a worker may call from several threads, and a parser serves one of them
 
 
-def made_from(shared: Shared, wanted: Wanted) -> str:
-    """Stands for all that a person's pack is made from. Where in its file a piece stands takes no part."""
-    parts = [part for piece in wanted.pieces for part in (piece.path, ended(piece.text))]
-    return key(shared.made_from, wanted.name, *parts)
+_BASES: dict[Shared, Base] = {}
 
 
-def kept(shared: Shared, wanted: Wanted) -> Outcome | None:
-    """A pack that is there as it should be, None where it must be made."""
-    store = open_store(shared.to)
-    record = read_record(store, wanted.name)
-    if record is None or record.made_from != made_from(shared, wanted) or not is_whole(store, wanted.name, record):
-        return None
-    return Outcome(wanted.name, "", "kept", record.made_from, same=len(record.files), findings=tuple(record.findings))
+def ready(shared: Shared, loaded: Loaded) -> None:
+    """Keeps what all people share, for this process and those that are split off from it; their files are read already."""
+    _BASES.clear()
+    _BASES[shared] = base_of(loaded)
 
 
-@lru_cache(maxsize=2)
 def _base(shared: Shared) -> Base:
-    return compile_base(shared.texts)
+    if shared not in _BASES:
+        ready(shared, read(shared.texts))
+    return _BASES[shared]
 
 
 def _made(shared: Shared, wanted: Wanted) -> Outcome:
@@ -113,23 +56,24 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     fittings = [today(logbook_of(one, programs, logs)) if logs else one for one in begun]
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
-    contents = _together(pack(_with_source(fitting, wanted), shared.printing) for fitting in fittings)
+    contents = _together(pack(fitting, shared.printing) for fitting in fittings)
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)
-    rows = [as_json(row_of(fitting, person.diagnostics, source_of(fitting, wanted))) for fitting in fittings]
+    rows = [as_json(row_of(fitting, person.diagnostics)) for fitting in fittings]
     write_record(store, wanted.name, Record(stamp, written.files, list(findings), rows))
     same = len(contents) - len(written.changed)
-    return Outcome(wanted.name, title, "made", stamp, written.changed, written.removed, written.touched, same, findings)
-
-
-def source_of(fitting: Fitting, wanted: Wanted) -> str:
-    """Stands for what the sheets of a person tell: the program, and the words about the person, wherever they are written."""
-    return digest(fitting.written.fingerprint, *(ended(piece.text) for piece in wanted.pieces))[:12]
-
-
-def _with_source(fitting: Fitting, wanted: Wanted) -> Fitting:
-    program = attrs.evolve(fitting.program, fingerprint=source_of(fitting, wanted))
-    return attrs.evolve(fitting, program=program)
+    return Outcome(
+        wanted.name,
+        title,
+        "made",
+        stamp,
+        written.changed,
+        written.removed,
+        written.touched,
+        same,
+        findings,
+        tuple(rows),
+    )
 
 
 def _together(packs: Iterable[Mapping[str, str | bytes]]) -> dict[str, str | bytes]:

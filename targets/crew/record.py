@@ -17,7 +17,8 @@ import attrs
 
 from ... import __version__
 from ...compiler.disk import RECORD
-from ...compiler.roster import declarations, digest
+from ...compiler.fingerprint import digest
+from ...compiler.roster import declarations
 from ...grammar.diagnostic import Diagnostic, Label
 from ...grammar.source import Source, Span
 from .store import UNFINISHED, Kept, Store
@@ -34,6 +35,10 @@ class Record:
     files: dict[str, tuple[int, str]]  # size and SHA-256 of each by name
     findings: list[Told] = attrs.field(factory=list)
     rows: list[dict[str, Any]] = attrs.field(factory=list)  # of the coach's overview
+    # Of the folder of all, where the next build may go by it: what was asked for, by whom, and the files that were read.
+    asked: str = ""
+    names: list[str] = attrs.field(factory=list)
+    inputs: list[list[str]] = attrs.field(factory=list)  # path and digest
 
 
 def read_record(store: Store, folder: str) -> Record | None:
@@ -43,15 +48,19 @@ def read_record(store: Store, folder: str) -> Record | None:
         return None
     try:
         kept = json.loads(raw)
-        files = {str(name): (int(size), str(sha)) for name, (size, sha) in kept["files"].items()}
-        return Record(str(kept["made_from"]), files, list(kept["findings"]), list(kept["rows"]))
+        files = {name: (int(size), sha) for name, (size, sha) in kept["files"].items()}
+        more = (str(kept.get("asked", "")), list(kept.get("names", ())), list(kept.get("inputs", ())))
+        return Record(str(kept["made_from"]), files, list(kept["findings"]), list(kept["rows"]), *more)
     except (ValueError, KeyError, TypeError, AttributeError):
         return None
 
 
 def write_record(store: Store, folder: str, record: Record) -> None:
     """Keeps a record in its folder, the same bytes for the same record."""
-    text = json.dumps(attrs.asdict(record), ensure_ascii=False, sort_keys=True, separators=(",", ":"))
+    kept = {
+        name: value for name, value in attrs.asdict(record).items() if value or name not in ("asked", "names", "inputs")
+    }
+    text = json.dumps(kept, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
     store.write(_named(folder), f"{text}\n".encode())
 
 

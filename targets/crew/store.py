@@ -10,7 +10,7 @@ from functools import lru_cache
 from importlib import import_module
 from itertools import count
 from pathlib import Path
-from typing import Any, BinaryIO, Protocol
+from typing import Any, BinaryIO, NamedTuple, Protocol
 
 import attrs
 
@@ -27,8 +27,7 @@ class Unreachable(Exception):
     """A place that cannot be opened: the sentence that says why."""
 
 
-@attrs.frozen
-class Kept:
+class Kept(NamedTuple):
     """A file as it lies there: its bytes, and when it was last written, where the place tells that."""
 
     size: int
@@ -76,11 +75,11 @@ class Folder:
 
     def listing(self, folder: str) -> dict[str, Kept]:
         try:
-            with os.scandir(self.root / folder) as entries:
-                files = [(one.name, one.stat()) for one in entries if one.is_file()]
+            with os.scandir(f"{self.root}/{folder}") as entries:
+                found = [(one.name, one.stat()) for one in entries if one.is_file()]
         except (FileNotFoundError, NotADirectoryError):
             return {}
-        return {name: Kept(about.st_size, about.st_mtime_ns) for name, about in files}
+        return {name: Kept(about.st_size, about.st_mtime_ns) for name, about in found}
 
     def folders(self) -> Iterator[str]:
         if self.root.is_dir():
@@ -89,7 +88,8 @@ class Folder:
 
     def read(self, name: str) -> bytes | None:
         try:
-            return (self.root / name).read_bytes()
+            with open(f"{self.root}/{name}", "rb", buffering=0) as file:
+                return file.readall()
         except FileNotFoundError:
             return None
         except NotADirectoryError as error:

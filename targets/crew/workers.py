@@ -5,6 +5,7 @@ Each takes partitions as they are needed and gives outcomes as they come, so tha
 
 from __future__ import annotations
 
+import gc
 import logging
 import os
 import signal
@@ -13,10 +14,14 @@ from concurrent.futures import CancelledError
 from contextlib import contextmanager
 from itertools import islice
 from threading import Thread
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from .partition import OtherEdition, Outcome, Shared, Wanted, build_partition
+from .beside import can_split
+from .outcome import OtherEdition, Outcome, Shared, Wanted
 from .record import edition
+
+if TYPE_CHECKING:
+    from concurrent.futures import Future, ProcessPoolExecutor
 
 PATIENCE = 20  # seconds to wait for a cluster to answer
 Partition = tuple[Wanted, ...]
@@ -28,6 +33,8 @@ class Unbuildable(Exception):
 
 def here(shared: Shared, partitions: Iterable[Partition]) -> Iterator[list[Outcome]]:
     """One partition after another in this process."""
+    from .partition import build_partition
+
     for people in partitions:
         yield build_partition(shared, people)
 
@@ -36,18 +43,29 @@ def here(shared: Shared, partitions: Iterable[Partition]) -> Iterator[list[Outco
 
 
 def in_processes(shared: Shared, partitions: Iterable[Partition], jobs: int) -> Iterator[list[Outcome]]:
-    """As many partitions at once as there are jobs, each in a process of its own."""
+    """As many partitions at once as there are jobs, each in a process of its own; they start at once."""
     import multiprocessing
-    from concurrent.futures import FIRST_COMPLETED, ProcessPoolExecutor, wait
+    from concurrent.futures import ProcessPoolExecutor
+
+    from . import partition  # noqa: F401 (a process that is split off has it already)
+
+    # Split off, a process has all modules already.
+    start = multiprocessing.get_context("fork" if can_split() else "spawn")
+    waiting = iter(partitions)
+    pool = ProcessPoolExecutor(jobs, start, _begin, (shared,))
+    with _interrupts_held():
+        running = {pool.submit(_in_process, people) for people in islice(waiting, 2 * jobs)}
+    return _as_they_come(pool, running, waiting)
+
+
+def _as_they_come(
+    pool: ProcessPoolExecutor, running: set[Future[list[Outcome]]], waiting: Iterator[Partition]
+) -> Iterator[list[Outcome]]:
+    from concurrent.futures import FIRST_COMPLETED, wait
     from concurrent.futures.process import BrokenProcessPool
 
-    # Started anew, not split off: that works on every system, and carries no thread or lock over.
-    start = multiprocessing.get_context("spawn")
-    waiting = iter(partitions)
-    with ProcessPoolExecutor(jobs, start, _begin, (shared,)) as pool:
+    with pool:
         try:
-            with _interrupts_held():
-                running = {pool.submit(_in_process, people) for people in islice(waiting, 2 * jobs)}
             while running:
                 done, running = wait(running, return_when=FIRST_COMPLETED)
                 running |= {pool.submit(_in_process, people) for people in islice(waiting, len(done))}
@@ -86,6 +104,7 @@ def _begin(shared: Shared) -> None:
 
     global _shared  # noqa: PLW0603 (a process of its own, which serves one build)
     _shared = shared
+    gc.set_threshold(100_000, 20, 20)  # as the process that it was started by has it
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C reaches all processes: the first one ends the others
     parent = parent_process()
     assert parent is not None
@@ -93,6 +112,8 @@ def _begin(shared: Shared) -> None:
 
 
 def _in_process(people: Partition) -> list[Outcome]:
+    from .partition import build_partition
+
     assert _shared is not None
     return build_partition(_shared, people)
 
@@ -106,6 +127,8 @@ def on_cluster(shared: Shared, partitions: Iterable[Partition], address: str) ->
     The work of a worker that is lost is done by another. What all share is a task of its own, not data that lies on some
     workers: with them it would be gone.
     """
+    from .partition import build_partition
+
     distributed = _distributed()
     with _client(distributed, address) as client:
         ready = _ready(client, address, shared)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 import attrs
 
 from ...compiler import clock
+from ...compiler.alike import alike
 from ...compiler.implements import makings, nearest
 from ...compiler.load_scale import loads_of
 from ...compiler.model import Amrap, Athlete, Block, Dose, Entry, Movement, Program, Return, Rung
@@ -18,7 +19,7 @@ from ..taking import NO_LOADS, NextLoads, lifted_with, made_of, next_loads, told
 from .late import Late, late
 
 
-@attrs.frozen
+@attrs.frozen(cache_hash=True)
 class MovementText:
     """How to do one movement."""
 
@@ -171,7 +172,7 @@ def _movements(program: Program) -> Iterator[MovementText]:
         name = entry.movement.name
         begun[name] = begun.get(name) or (entry.fitted.rung if entry.fitted is not None else None)
         if name not in following or not following[name].loads:
-            following[name] = next_loads(program, block, entry)
+            following[name] = alike(next_loads, program, block, entry)
     for movement in movements(program):
         name = movement.name
         yield _movement(movement, lifted_with(athlete, movement), begun.get(name), following.get(name, NO_LOADS))

@@ -8,13 +8,14 @@ from pathlib import PurePosixPath
 
 import attrs
 
+from ...compiler.alike import alike
 from ...compiler.clock import full_sets
 from ...compiler.implements import bands
 from ...compiler.model import Block, Distance, Entry, Program, Rule, Session, Timed
 from ...grammar.source import Span
 from .. import telling, words
 from ..from_here import from_here
-from ..plan import alike, form
+from ..plan import form
 from ..taking import load_in
 
 
@@ -27,7 +28,7 @@ class Box:
     later: bool = False
 
 
-@attrs.frozen
+@attrs.frozen(cache_hash=True)
 class LogRow:
     """A movement to log: its boxes for paper, and its line for a text log."""
 

@@ -42,13 +42,18 @@ class Row:
     errors: tuple[str, ...] = attrs.field(default=(), converter=_texts)
 
     @property
+    def found(self) -> tuple[str, ...]:
+        """What is open: the errors, then the warnings."""
+        return self.errors + self.warnings
+
+    @property
     def handout(self) -> str:
         """The place of the athlete's handout beside the overview, "" where there is none."""
         return "" if self.errors or not self.program else f"{self.name}/{self.name}-{self.program}-handout.html"
 
 
-def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic], own_source: str = "") -> Row:
-    """The row of a fitting, with what was found on it, and the source that stands on the athlete's own sheets."""
+def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic]) -> Row:
+    """The row of a fitting, with what was found on it."""
     program = fitting.program
     found = tuple(diagnostics)
     replaced = {
@@ -62,8 +67,8 @@ def row_of(fitting: Fitting, diagnostics: Iterable[Diagnostic], own_source: str 
         program.name,
         program.title,
         program.revision,
-        program.fingerprint[:12],
-        own_source,
+        fitting.written.fingerprint[:12],
+        program.fingerprint[:12] if fitting.athlete.fingerprint else "",
         changes(fitting),
         replaced.items(),
         (_told(one.message) for one in found if one.severity == "warning"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from ...compiler.model import Program
-from ...compiler.trim import Version
+from ...compiler.trim import Version, shortened
 from .. import telling, words
 from ..sheet import file_stem, fill_html, fill_markdown, head, marks, prints_large
 from ..taking import cautions
@@ -37,3 +37,9 @@ def sheet_values(program: Program, version: Version, large: bool = False) -> dic
         "own": program.athlete is not None,
         "large": large or prints_large(program),
     }
+
+
+def versions(program: Program) -> tuple[Version, ...]:
+    """The shorter versions that the program asks for. One that cannot be is left out: a check has told why."""
+    tried = (shortened(program, session, asked) for session in program.sessions for asked in session.shorts)
+    return tuple(version for version in tried if isinstance(version, Version))

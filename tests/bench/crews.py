@@ -24,12 +24,14 @@ from setwright.compiler.disk import files_at
 from setwright.compiler.project import load
 from setwright.compiler.roster import Roster, shared_texts
 from setwright.targets import handout, log_sheet, short
-from setwright.targets.crew.partition import Shared, Wanted, build_partition
+from setwright.targets.crew.outcome import Shared, Wanted
+from setwright.targets.crew.partition import build_partition
 from setwright.targets.crew.record import edition
 from setwright.targets.printing import KINDS, Printing
 from setwright.targets.sheet import html_environment, markdown_environment
 
-from .people import write_project
+from .people import ROOT, write_project
+from .processes import CLEAN, installed
 from .trimming import Line
 
 PEOPLE, MORE, CORES, TURNS = 1000, 10_000, 2, 3
@@ -56,9 +58,11 @@ def lines() -> Iterator[Line]:
 
 
 def _measured(folder: Path) -> Iterator[Line]:
+    python, how = installed(ROOT, folder)
+    yield f"what is built with is {how}", None, None, ""
     project = folder / "crew"
     write_project(project, PEOPLE)
-    turns = [_turn(project, folder / f"packs-{number}") for number in range(TURNS)]
+    turns = [_turn(python, project, folder / f"packs-{number}") for number in range(TURNS)]
     first, again, changed, floor, keeping, peak = (list(side) for side in zip(*turns, strict=True))
     what = f"{PEOPLE:,} athletes' packs"
     yield _ratio(f"{what} / rendering alone, {CORES} processes each", first, floor, 1.5)
@@ -67,7 +71,7 @@ def _measured(folder: Path) -> Iterator[Line]:
     yield _ratio(f"{what} again, one athlete changed / the first time", changed, first, 1 / 15)
     large = folder / "organisation"
     write_project(large, MORE)
-    seconds, memory = build(large, folder / "more")
+    seconds, memory = build(python, large, folder / "more")
     least = min(first)
     yield f"{MORE:,} athletes' packs / {what}", seconds / least, 10.5, f"{seconds:,.1f} s / {least:,.1f} s"
     megabytes = [one / 1024 for one in (memory, median(peak))]
@@ -85,25 +89,25 @@ def _ratio(what: str, ours: list[float], theirs: list[float], bar: float | None)
     return what, ratio, bar, f"{a * 1000:,.0f} ms / {b * 1000:,.0f} ms, {len(ours)} turns"
 
 
-def _turn(project: Path, packs: Path) -> tuple[float, float, float, float, float, float]:
+def _turn(python: Path, project: Path, packs: Path) -> tuple[float, float, float, float, float, float]:
     """Seconds of a first build, a second, one with an athlete changed, and of both floors; kilobytes of the largest process."""
-    first, peak = build(project, packs)
-    again, _ = build(project, packs)
+    first, peak = build(python, project, packs)
+    again, _ = build(python, project, packs)
     path = project / "club-001.coach"
     text = path.read_text("utf-8")
     path.write_text(re.sub(r"body \d+ kg", f"body {50 + len(packs.name)}.5 kg", text, count=1), "utf-8")
-    changed, _ = build(project, packs)
+    changed, _ = build(python, project, packs)
     path.write_text(text, "utf-8")
-    shutil.rmtree(packs)
     return first, again, changed, floor(project), floor(project, keeping=True), peak
 
 
-def build(project: Path, packs: Path) -> tuple[float, int]:
+def build(python: Path, project: Path, packs: Path) -> tuple[float, int]:
     """Seconds of a build for everybody as a process of its own, and kilobytes of its largest process."""
     words = ["build", str(project), "--for", "all", "--to", str(packs), "--jobs", str(CORES), "--without", "tables,pdf"]
     start = perf_counter()
     done = subprocess.run(
-        [sys.executable, "-c", BUILD, *words],
+        [str(python), "-c", BUILD, *words],
+        env=CLEAN,
         check=False,
         capture_output=True,
         encoding="utf-8",

@@ -27,6 +27,7 @@ from setwright.compiler.means import means_of
 from setwright.compiler.model import Athlete, Implement, Made, Movement
 from setwright.compiler.pipeline import compile_texts
 from setwright.compiler.quantity import UNITS, Quantity, decimal_text, read_quantity
+from setwright.compiler.reasons import own_place
 from setwright.compiler.vocabulary import FILLINGS
 
 from ..generate import NOWHERE, movement
@@ -278,9 +279,11 @@ def test_equal_implements_of_two_athletes_keep_their_own_places():
     text = TEXT.format(kinds="kettlebell, handle", has="  has kettlebell 8 kg\n\nathlete bram\n  has kettlebell 8 kg")
     project = compile_texts({"a.coach": text}).project
     lift = next(one for one in project.movements if one.name == "lift")
-    lines = [makings(one, lift)[0].implement.span.start for one in project.athletes]
-    assert lines == [one.implements[0].span.start for one in project.athletes]
-    assert lines[0] != lines[1]
+    first, second = (makings(one, lift) for one in project.athletes)
+    assert first is second
+    told = [own_place(first[0].implement, one).start for one in project.athletes]
+    assert told == [one.implements[0].span.start for one in project.athletes]
+    assert told[0] != told[1]
 
 
 def test_bands_are_steps_without_a_weight():

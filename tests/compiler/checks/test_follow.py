@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from setwright.compiler.checks import ALL
+from setwright.compiler.checks.registry import ALL
 from setwright.compiler.pipeline import compile_texts
 
 PROGRAM = """use basics

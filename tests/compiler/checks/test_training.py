@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from setwright.compiler.checks import FAMILIES
+from setwright.compiler.checks.registry import FAMILIES
 from setwright.compiler.pipeline import compile_texts
 from setwright.grammar.diagnostic import Diagnostic
 

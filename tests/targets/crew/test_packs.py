@@ -35,6 +35,15 @@ def test_everybody_of_a_group_gets_a_pack_and_the_coach_an_overview(build: Calla
     assert "3 packs in sheets" in ran.out
 
 
+def test_the_overview_counts_a_program_once_and_tells_the_source_of_each_sheet(build: Callable):
+    build("--for", "crew")
+    overview = Path("sheets/overview.md").read_text()
+    assert overview.count("| Hall class | 1 |") == 1
+    for name in NAMES:
+        source = re.search(r"Source:\*\* (\w{12})", Path(f"sheets/{name}/{name}-hall-handout.md").read_text())
+        assert source is not None and source[1] in Path("sheets/overview.html").read_text()
+
+
 def test_one_athlete_alone_gets_no_overview(build: Callable):
     assert build("--for", "otto").code == 0
     assert {name.split("/")[0] for name in files("sheets")} == {"otto", ".made.json"}

@@ -6,7 +6,7 @@ from setwright.compiler.model import Program
 from setwright.compiler.pipeline import compile_texts
 from setwright.targets import pdf, words
 from setwright.targets.printing import Printing
-from setwright.targets.sheets import short_versions
+from setwright.targets.short import versions
 
 from tests.targets.pdf.reading import text_of, told
 from tests.targets.pdf.test_sheets import whole
@@ -22,7 +22,7 @@ PRINTINGS = {"usual": Printing(), "large": Printing(large=True)}
 
 
 def printed(program: Program, printing: Printing) -> dict[str, bytes]:
-    return pdf.render(program, short_versions(program), printing)
+    return pdf.render(program, versions(program), printing)
 
 
 @pytest.fixture(params=PRINTINGS)

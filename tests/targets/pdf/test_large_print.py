@@ -15,7 +15,7 @@ from setwright.compiler.pipeline import compile_path
 from setwright.targets import handout, pdf, words
 from setwright.targets.command_line import main
 from setwright.targets.printing import PAPERS, Paper, Printing
-from setwright.targets.sheets import short_versions
+from setwright.targets.short import versions
 
 from .reading import Letter, letters, text_of, told
 from .test_sheets import PROGRAMS, SIZES
@@ -39,7 +39,7 @@ def reader(request: pytest.FixtureRequest) -> Program:
 @pytest.fixture(scope="module")
 def sheets(reader: Program) -> dict[str, bytes]:
     assert reader.athlete is not None and "large" in reader.athlete.prints
-    return pdf.render(reader, short_versions(reader))
+    return pdf.render(reader, versions(reader))
 
 
 @pytest.fixture(scope="module")
@@ -130,7 +130,7 @@ def test_pages_come_in_a_sensible_order(reader: Program, sheets: dict[str, bytes
 
 @pytest.mark.parametrize("paper", PAPERS)
 def test_for_whoever_asks_for_it(program: Program, paper: Paper):
-    for made in pdf.render(program, short_versions(program), Printing(paper, large=True)).values():
+    for made in pdf.render(program, versions(program), Printing(paper, large=True)).values():
         assert min(one.size for one in letters(made) if one.text.strip()) >= SMALLEST - 0.01
     assert min(one.size for made in pdf.render(program, ()).values() for one in letters(made)) < SMALLEST
 

@@ -16,7 +16,7 @@ from setwright.targets.handout.view import Handout, MovementText
 from setwright.targets.log_sheet.view import log_sheet
 from setwright.targets.plan import PlannedEntry
 from setwright.targets.printing import PAPERS, USUAL, Paper, Printing
-from setwright.targets.sheets import short_versions
+from setwright.targets.short import versions
 
 from .reading import Letter, described, letters, page_sizes, pages, rectangles, text_of, told
 
@@ -41,7 +41,7 @@ def everybodys(station: Result) -> dict[str, bytes]:
 
 
 def printed(program: Program, printing: Printing = USUAL) -> dict[str, bytes]:
-    return pdf.render(program, short_versions(program), printing)
+    return pdf.render(program, versions(program), printing)
 
 
 def own(station: Result, name: str) -> Program:
@@ -274,9 +274,9 @@ def test_the_same_bytes_in_every_process(tmp_path: Path):
         "import hashlib, pathlib, sys\n"
         "from setwright.compiler.pipeline import compile_path\n"
         "from setwright.targets import pdf\n"
-        "from setwright.targets.sheets import short_versions\n"
+        "from setwright.targets.short import versions\n"
         f"program = compile_path(pathlib.Path({str(PROGRAMS / 'quay-pilots')!r})).project.programs[-1]\n"
-        "for name, made in pdf.render(program, short_versions(program)).items():\n"
+        "for name, made in pdf.render(program, versions(program)).items():\n"
         "    print(name, hashlib.sha256(made).hexdigest())\n"
     )
     found = {

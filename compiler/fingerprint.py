@@ -1,0 +1,14 @@
+"""Digits that stand for texts: they change with any letter of them."""
+
+from __future__ import annotations
+
+import hashlib
+
+
+def digest(*parts: str | bytes) -> str:
+    """32 hexadecimal digits that change with any letter of the parts."""
+    made = hashlib.sha256()
+    for part in parts:
+        raw = part.encode() if isinstance(part, str) else part
+        made.update(b"%d:" % len(raw) + raw)
+    return made.hexdigest()[:32]
