@@ -7,7 +7,9 @@ a coach can load something, leave its place on a sheet or break the outline.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from functools import cache
+from typing import Any
 
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
@@ -44,6 +46,47 @@ def prose_html(text: str) -> Markup:
 def prose_markdown(text: str) -> SafeMarkdown:
     """The coach's prose as Markdown that means the same and nothing more."""
     return SafeMarkdown(_blocks(SyntaxTreeNode(_reader().parse(text)).children))
+
+
+def prose_pieces(text: str) -> list[dict[str, Any]]:
+    """The coach's prose as typed pieces, for whatever sets them itself: nothing in them is markup any more.
+
+    A block is a `paragraph` with `pieces`, each a style and a text (a `link` with its address, too), or a list of `bullets`
+    or `numbers` with `items`, which are blocks again.
+    """
+    return [_typed(node) for node in SyntaxTreeNode(_reader().parse(text)).children]
+
+
+def _typed(node: SyntaxTreeNode) -> dict[str, Any]:
+    if node.type in {"bullet_list", "ordered_list"}:
+        items = [[_typed(child) for child in item.children] for item in node.children]
+        kind = "bullets" if node.type == "bullet_list" else "numbers"
+        return {"kind": kind, "start": int(str(node.attrs.get("start", 1))), "items": items}
+    pieces: list[list[str]] = []
+    for piece in _pieces(node, "plain", ""):
+        if pieces and piece[0] in {"plain", "em", "strong"} and pieces[-1][0] == piece[0]:
+            pieces[-1][1] += piece[1]
+        else:
+            pieces.append(piece)
+    return {"kind": "paragraph", "pieces": pieces}
+
+
+def _pieces(node: SyntaxTreeNode, style: str, href: str) -> Iterator[list[str]]:
+    match node.type:
+        case "hardbreak":
+            yield ["break", ""]
+            return
+        case "em" if style == "plain":
+            style = "em"
+        case "strong" | "code_inline":
+            style = "strong"
+        case "link":
+            href = str(node.attrs.get("href", ""))
+    told = " " if node.type == "softbreak" else node.content if not node.children else ""
+    if told:
+        yield ["link", told, href] if href else [style, told]
+    for child in node.children:
+        yield from _pieces(child, style, href)
 
 
 def nested(text: SafeMarkdown, depth: int = 2) -> SafeMarkdown:

@@ -1444,3 +1444,23 @@ LOG_TEXT_HELP: Final = (
     "5. How it felt goes after the upright line: | Knee fine. Slept badly.",
     "A line that begins with # is a note for people; Setwright passes over it.",
 )
+
+# Printed sheets
+
+GUIDE: Final = "Guide"
+SEE_GUIDE: Final = (
+    "Read the guide before you begin: it tells how to do each movement, what comes next, and what to leave out when you "
+    "run late."
+)
+LOG_DONE_TOO: Final = "Done before and after"
+SHORT_SEE_GUIDE: Final = "How to do each movement, and its next step, stand in the guide."
+READING_SHEETS: Final = "Reading your sheets"
+NEXT_STEPS: Final = "Next steps"
+MARK_SHAPES: Final[dict[Priority, str]] = {
+    "must": "filled square", "key": "filled diamond with a hole", "do": "ring", "may": "broken ring",
+}  # fmt: skip
+NO_GLYPH: Final = "[?]"
+REPLACED: Final = (
+    "Some characters of the program cannot be printed here, and “[?]” stands in place of them. The page for the screen "
+    "has them."
+)

@@ -79,7 +79,7 @@ PROGRAM_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     ease.find_ease_unfit, ease.find_at_unfit, ease.find_at_above_bound, advice.find_strength_days_few,
     advice.find_strength_minutes_few,
     advice.find_more_push_than_pull, look.find_accent_pale, look.find_logo_untold, load_steps.find_step_over_jump,
-    load_steps.find_load_step_large, load_steps.find_jump_large, text.find_unfinished,
+    load_steps.find_load_step_large, load_steps.find_jump_large, text.find_unfinished, text.find_no_glyph,
 )  # fmt: skip
 
 # Of a program that leads back to another: what is wrong with that one is told there.
@@ -87,13 +87,14 @@ RETURN_CHECKS: tuple[Callable[[Program], Iterator[Diagnostic]], ...] = (
     shape.find_revision_zero, comeback.find_break_out_of_range, comeback.find_share_out_of_range,
     comeback.find_shares_fall, comeback.find_shares_uneven, comeback.find_weeks_many,
     comeback.find_short_break, comeback.find_long_break, look.find_accent_pale, look.find_logo_untold, text.find_unfinished,
+    text.find_no_glyph,
 )  # fmt: skip
 
 MOVEMENT_CHECKS: tuple[Callable[[Movement], Iterator[Diagnostic]], ...] = (
     movements.find_without_pattern, movements.find_without_cue, movements.find_without_caution,
     movements.find_without_how, movements.find_rungs_alone, movements.find_rungs_falling,
     movements.find_share_out_of_range, movements.find_rep_time_out_of_range, movements.find_held_with_rep_time,
-    movements.find_speed_out_of_range, text.find_unfinished,
+    movements.find_speed_out_of_range, text.find_unfinished, text.find_no_glyph,
 )  # fmt: skip
 
 ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
@@ -106,7 +107,7 @@ ATHLETE_CHECKS: tuple[Callable[[Athlete], Iterator[Diagnostic]], ...] = (
     implements.find_plates_many, implements.find_plates_too_fine, implements.find_mass_out_of_range,
     implements.find_volume_out_of_range, implements.find_container_empty,
     implements.find_container_weightless, implements.find_container_over_limit,
-    implements.find_implement_twice, text.find_unfinished,
+    implements.find_implement_twice, text.find_unfinished, text.find_no_glyph,
 )  # fmt: skip
 
 LOG_CHECKS: tuple[Callable[[Log, Project], Iterator[Diagnostic]], ...] = (
@@ -211,7 +212,7 @@ FAMILIES: tuple[tuple[str, tuple[Check, ...]], ...] = (
         advice.MORE_PUSH_THAN_PULL, load_steps.JUMP_LARGE, load_steps.STEP_LARGE,
     )),
     ("Texts, and what is allowed", (
-        text.UNFINISHED, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,
+        text.UNFINISHED, text.NO_GLYPH, allows.ALLOW_UNKNOWN, allows.ALLOW_ERROR, allows.ALLOW_UNUSED,
     )),
 )  # fmt: skip
 

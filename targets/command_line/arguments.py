@@ -188,8 +188,6 @@ def _of_build(build: argparse.ArgumentParser) -> None:
     build.add_argument(
         "--templates", metavar="FOLDER", help="templates of your own, in the place of those that come with it"
     )
-    build.add_argument("--no-tables", action="store_true",
-                       help="with --for: leave out the blank logs as CSV and XLSX, which take half of the time")  # fmt: skip
     build.add_argument("--jobs", metavar="N", type=partial(_whole, "jobs", 1, 256),
                        help="with --for: how many processes build at once (one a core)")  # fmt: skip
     build.add_argument("--scheduler", metavar="ADDRESS", help="with --for: build on the Dask cluster of this scheduler")
@@ -221,7 +219,9 @@ def make_parser() -> tuple[Parser, dict[str, Parser]]:
     check = command("check", "tell what is wrong with programs, and what to write instead", CHECK, [findings])
     check.add_argument("sources", metavar="SOURCE", nargs="+", help="a .coach file, or a folder of them")
 
-    build = command("build", "make the sheets of the newest revision of each program", BUILD, [findings, choice])
+    build = command(
+        "build", "make the sheets of the newest revision of each program", BUILD, [findings, choice, _printing()]
+    )
     build.add_argument("source", metavar="SOURCE", help="a .coach file, or a folder of them")
     build.add_argument("--for", metavar="NAME", action="append", dest="people",
                        help="a pack for an athlete or for each of a group; `all` is everybody; may be given again")  # fmt: skip
@@ -301,6 +301,17 @@ def _choice() -> Parser:
     return choice
 
 
+def _printing() -> Parser:
+    """Options on how sheets are made."""
+    printing = Parser(add_help=False)
+    printing.add_argument("--paper", choices=("a4", "letter"), default="a4", metavar="PAPER",
+                          help="what the PDFs are printed on: a4, letter (a4)")  # fmt: skip
+    printing.add_argument("--large", action="store_true", help="everything in large print, for everybody")
+    printing.add_argument("--without", metavar="KIND", action="append", default=[], type=_kinds,
+                          help="leave out files: tables (CSV and XLSX), pdf, phone, calendar; several with commas")  # fmt: skip
+    return printing
+
+
 def revision(text: str) -> int:
     """The figure of a revision; argparse shows the sentence of the error."""
     if not text.isascii() or not text.isdigit() or len(text) > 9:
@@ -313,6 +324,11 @@ def _whole(option: str, least: int, most: int, text: str) -> int:
     if text.isascii() and text.isdigit() and len(text) <= 9 and least <= int(text) <= most:
         return int(text)
     raise argparse.ArgumentTypeError(f"a whole number from {least} to {most}, as in --{option} {least}, not `{text}`")
+
+
+def _kinds(text: str) -> list[str]:
+    """Kinds of files, joined by commas."""
+    return [kind.strip() for kind in text.split(",")]
 
 
 def _rise(text: str) -> Fraction:

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from ..templates import TemplateTrouble
-from .own_templates import templates_at
+from .printing import printing_of
 from .sources import chosen_programs, compile_source
 from .terminal import OF_FITTING, Refusal, counted, errors_counted, has_errors, result_stream, tell_findings
 
@@ -25,7 +25,7 @@ def run(options: argparse.Namespace) -> int:
     for option in ("jobs", "scheduler"):
         if getattr(options, option) is not None:
             raise Refusal(f"--{option} goes with --for: it is packs of people that are built side by side.")
-    templates = templates_at(options.templates)
+    printing = printing_of(options)
     result = compile_source(options.source, options.project)
     tell_findings(result.diagnostics, options, sys.stderr)
     of_programs = [found for found in result.diagnostics if found.code not in OF_FITTING]
@@ -41,7 +41,7 @@ def run(options: argparse.Namespace) -> int:
     for program in programs:
         folder = "" if len(programs) == 1 else f"{program.name}/"
         try:
-            files = build(result.project, program, templates)
+            files = build(result.project, program, printing)
         except TemplateTrouble as reason:
             raise Refusal(str(reason)) from None
         contents |= {folder + name: content for name, content in files.items()}

@@ -24,9 +24,10 @@ from ..crew.outcome import Outcome, Shared, Wanted, as_it_was, kept
 from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
 from ..crew.store import Store, Unreachable, open_store
 from ..crew.unchanged import Inputs, asked_for, before
-from ..templates import Templates, TemplateTrouble
+from ..printing import Printing
+from ..templates import TemplateTrouble
 from .crew_report import MOST_NAMES, Report, tell
-from .own_templates import templates_at
+from .printing import printing_of
 from .progress import watched
 from .sources import places
 from .terminal import Refusal, errors_counted, has_errors, suggestion, tell_findings
@@ -53,10 +54,13 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     store = open_store(options.to)
     seen = _seen(options, store)
     inputs = Inputs(files.fetch)
-    files = attrs.evolve(files, fetch=inputs.fetch)
+    paths = tuple(
+        path for path in files.paths if path.endswith(".coach") or not _is_below(files.shown(path), options.to)
+    )
+    files = attrs.evolve(files, fetch=inputs.fetch, paths=paths)
     roster = Roster(files.fetch)
-    templates = templates_at(options.templates)
-    told = (options.program, str(options.revision), str(options.no_tables), *options.people, "", *templates.parts)
+    printing = printing_of(options)
+    told = (options.program, str(options.revision), *options.people, "", *printing.parts)
     asked = asked_for(told, files.paths)
     last = _unchanged(options, store, inputs, asked, seen)
     if last is not None:
@@ -71,7 +75,7 @@ def _build(options: argparse.Namespace, files: Files) -> int:
         print(f"{errors_counted(shown)}: nothing is written.", file=sys.stderr)
         return 1
     names = _names(options, roster, loaded)
-    shared = _shared(options, loaded, templates)
+    shared = _shared(options, loaded, printing)
     report = Report(names, everything=options.format == "json")
     for outcome in _outcomes(options, shared, loaded, roster, names=names, seen=seen):
         report.add(outcome)
@@ -83,6 +87,11 @@ def _build(options: argparse.Namespace, files: Files) -> int:
     tell_findings([*shown, *report.findings(texts.findings)], options, sys.stderr)
     tell(report, options, store)
     return 1 if report.failed else 0
+
+
+def _is_below(path: str, folder: str) -> bool:
+    """Whether a file stands where the packs are made: a log there is a blank one, of a build that may have been stopped."""
+    return os.path.abspath(path).startswith(os.path.join(os.path.abspath(folder), ""))
 
 
 def _unchanged(
@@ -205,7 +214,7 @@ def _near(name: str, known: Iterable[str]) -> str:
     return near if len(names) <= MOST_NAMES or near.startswith("Did") else f"There are {len(names):,}."
 
 
-def _shared(options: argparse.Namespace, loaded: Loaded, templates: Templates) -> Shared:
+def _shared(options: argparse.Namespace, loaded: Loaded, printing: Printing) -> Shared:
     programs = [
         placed.node
         for file in loaded.files.values()
@@ -220,11 +229,10 @@ def _shared(options: argparse.Namespace, loaded: Loaded, templates: Templates) -
             f"there is no program `{options.program}` in {options.source}. {suggestion(options.program, sorted(known))}"
         )
     address = options.to if "://" in options.to else os.path.abspath(options.to)
-    chosen = (str(options.program), str(options.revision), str(options.no_tables))
+    chosen = (str(options.program), str(options.revision), "", *printing.parts)
     texts = shared_texts(loaded)
-    made_from = key(*chosen, *templates.parts, "", *(part for item in texts.items() for part in item))
-    asked = (options.program, options.revision, edition(), not options.no_tables, templates)
-    return Shared(texts, made_from, address, *asked)
+    made_from = key(*chosen, *(part for item in texts.items() for part in item))
+    return Shared(texts, made_from, address, options.program, options.revision, edition(), printing)
 
 
 def _outcomes(

@@ -12,7 +12,7 @@ import attrs
 
 from ...compiler.roster import Piece
 from ...grammar.parse import ended
-from ..templates import OURS, Templates
+from ..printing import USUAL, Printing
 from .record import Told, is_whole, key, read_record
 from .store import Store, open_store
 
@@ -31,8 +31,7 @@ class Shared:
     program: str | None
     revision: int | None
     edition: str
-    tables: bool = True  # blank logs as CSV and XLSX, too
-    templates: Templates = OURS
+    printing: Printing = USUAL
 
     def __hash__(self) -> int:
         return hash(self.made_from)

@@ -61,8 +61,7 @@ def _made(shared: Shared, wanted: Wanted) -> Outcome:
     if not fittings:
         return Outcome(wanted.name, title, "none", stamp, findings=findings)
     contents = _together(
-        pack(fitting, logbook=book, tables=shared.tables, templates=shared.templates)
-        for fitting, book in zip_longest(fittings, [book for _, book in books])
+        pack(fitting, shared.printing, book) for fitting, book in zip_longest(fittings, [book for _, book in books])
     )
     store = open_store(shared.to)
     written = write_folder(store, wanted.name, read_record(store, wanted.name), contents)

@@ -162,7 +162,6 @@ def edition() -> str:
     return f"{__version__} {made.hexdigest()[:16]}"
 
 
-<<<<<<< HEAD
 def _ours(root: Path, folder: str) -> Iterator[str]:
     """The files that we wrote below a folder, by their paths from the root."""
     with os.scandir(root / folder) as entries:
@@ -174,10 +173,7 @@ def _ours(root: Path, folder: str) -> Iterator[str]:
                 yield from _ours(root, name)
 
 
-_OURS = (".py", ".jinja", ".css", ".coach", ".json", ".lark")
-=======
-_OURS = {".py", ".jinja", ".css", ".js", ".coach", ".json", ".lark"}
->>>>>>> weblog
+_OURS = (".py", ".jinja", ".css", ".js", ".typ", ".txt", ".coach", ".json", ".lark")
 
 
 def key(*parts: str | bytes) -> str:

@@ -50,6 +50,7 @@ class Handout:
     categories: str
     easier: tuple[tuple[str, str], ...]
     explained: tuple[str, ...]
+    heaviest: tuple[str, ...]  # of the explained what its athlete lifts at most
     sessions: tuple[PlannedSession, ...]
     late: Mapping[str, Late | None]  # by the name of the session
     movements: tuple[MovementText, ...]
@@ -65,6 +66,7 @@ def handout(program: Program) -> Handout:
         _categories(program),
         telling.easier_weeks(program),
         (*_explained(program), *((words.EXPLAIN_NEXT_LOADS,) if any(text.next.loads for text in texts) else ())),
+        tuple(_heaviest(program, program.athlete)) if program.athlete is not None else (),
         tuple(planned_session(program, clock.timetable(program, session)) for session in program.sessions),
         {session.name: late(program, session) for session in program.sessions},
         texts,

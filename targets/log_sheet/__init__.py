@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from ...compiler.model import Program
 from .. import words
 from ..plan import movements
@@ -13,18 +15,23 @@ from .view import log_sheet
 from .workbook import Foot, as_xlsx
 
 
-def render(program: Program, templates: Templates = OURS) -> dict[str, str]:
+def render(program: Program, large: bool = False, templates: Templates = OURS) -> dict[str, str]:
     """The blank log of a program, to print and as a text in the language, by file name."""
-    values = {
-        "head": head(program, words.LOG),
-        "sheet": log_sheet(program),
-        "cautions": cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True),
-        "large": prints_large(program),
-        "own": program.athlete is not None,
-    }
+    values = sheet_values(program, large)
     return {
         f"{file_stem(program)}-log.html": fill_html("log_sheet/log.html.jinja", values, templates),
         f"{file_stem(program)}-log.txt": fill_text("log_sheet/log.txt.jinja", values),
+    }
+
+
+def sheet_values(program: Program, large: bool = False) -> dict[str, Any]:
+    """All that a blank log tells."""
+    return {
+        "head": head(program, words.LOG),
+        "sheet": log_sheet(program),
+        "cautions": cautions(program, words.CAUTIONS_SHORT, movements(program), brief=True),
+        "large": large or prints_large(program),
+        "own": program.athlete is not None,
     }
 
 

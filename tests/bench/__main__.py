@@ -26,6 +26,7 @@ from tests.bench.crews import lines as crews
 from tests.bench.loads import lines as loads_of_plates
 from tests.bench.logs import lines as reading_logs
 from tests.bench.models import Everything
+from tests.bench.papers import lines as papers
 from tests.bench.processes import CLEAN, installed, peak_megabytes
 from tests.bench.review import lines as reviewing
 from tests.bench.source import make_content
@@ -75,7 +76,16 @@ def main() -> int:
     figures = [against_lark(text), *against_yaml(text, content), growth(text, large), *whole_processes(text)]
     figures += [
         told(Figure(*line))
-        for lines in (loads_of_plates(), trimming(), looking_ahead(), crews(), reviewing(), reading_logs(), on_phones())
+        for lines in (
+            loads_of_plates(),
+            trimming(),
+            looking_ahead(),
+            crews(),
+            papers(),
+            reviewing(),
+            reading_logs(),
+            on_phones(),
+        )
         for line in lines
     ]
     return 1 if any(figure.bar is not None and figure.figure > figure.bar for figure in figures) else 0

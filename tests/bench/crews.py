@@ -27,6 +27,7 @@ from setwright.targets import handout, log_sheet, short, web_log
 from setwright.targets.crew.outcome import Shared, Wanted
 from setwright.targets.crew.partition import build_partition
 from setwright.targets.crew.record import edition
+from setwright.targets.printing import KINDS, Printing
 from setwright.targets.sheet import html_environment, markdown_environment
 
 from .people import ROOT, write_project
@@ -99,7 +100,8 @@ def _turn(python: Path, project: Path, packs: Path) -> tuple[float, float, float
 
 def build(python: Path, project: Path, packs: Path) -> tuple[float, int]:
     """Seconds of a build for everybody as a process of its own, and kilobytes of its largest process."""
-    words = ["build", str(project), "--for", "all", "--to", str(packs), "--jobs", str(CORES), "--no-tables"]
+    words = ["build", str(project), "--for", "all", "--to", str(packs), "--jobs", str(CORES)]
+    words += ["--without", "tables,pdf,phone,calendar"]
     done = subprocess.run(
         [str(python), "-c", BUILD, *words],
         env=CLEAN,
@@ -181,7 +183,7 @@ def _ready(project: Path, part: int) -> list[tuple[Callable[..., str], str, obje
             if hasattr(target, name):
                 setattr(target, name, _keeping(getattr(target, name), kept))
     with tempfile.TemporaryDirectory() as nowhere:
-        shared = Shared(texts, "floor", nowhere, None, None, edition(), tables=False)
+        shared = Shared(texts, "floor", nowhere, None, None, edition(), Printing(without=KINDS))
         build_partition(shared, [Wanted(name, roster.pieces(name)) for name in names])
     return kept
 

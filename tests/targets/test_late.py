@@ -143,7 +143,7 @@ class Tables(HTMLParser):
 
 @pytest.mark.parametrize("large", [False, True])
 def test_the_tables_can_be_read_aloud(program: Program, large: bool):
-    pages = handout.render(program, large)
+    pages = handout.render_large(program) if large else handout.render(program)
     (page,) = (text for name, text in pages.items() if name.endswith(".html"))
     found = Tables(page)
     assert found.captions == 1

@@ -13,20 +13,24 @@ from syrupy.assertion import SnapshotAssertion
 from syrupy.extensions.single_file import SingleFileSnapshotExtension, WriteMode
 
 FILES = (
+    "ewa-boat-shed-guide.pdf",
     "ewa-boat-shed-handout.html",
     "ewa-boat-shed-handout.md",
     "ewa-boat-shed-log-week-1.html",
+    "ewa-boat-shed-handout.pdf",
     "ewa-boat-shed-log.csv",
     "ewa-boat-shed-log.html",
+    "ewa-boat-shed-log.pdf",
     "ewa-boat-shed-log.txt",
     "ewa-boat-shed-log.xlsx",
     "ewa-boat-shed-main-short-45min.html",
     "ewa-boat-shed-main-short-45min.md",
+    "ewa-boat-shed-main-short-45min.pdf",
     "ewa-boat-shed.ics",
 )
 
 # The log for a phone is looked at in its own tests.
-SHEETS = [name for name in FILES if not name.endswith((".csv", ".xlsx", ".ics")) and "week" not in name]
+SHEETS = [name for name in FILES if not name.endswith((".csv", ".xlsx", ".pdf", ".ics")) and "week" not in name]
 
 
 class SheetFile(SingleFileSnapshotExtension):

@@ -103,7 +103,7 @@ def test_demo_program(name: str, demo_files: dict[str, str | bytes], snapshot: S
 
 
 def test_the_sheets_of_the_demo_program_are_all_known(demo_files: dict[str, str | bytes]):
-    sheets = {name for name in demo_files if not name.endswith(".json")}
+    sheets = {name for name in demo_files if not name.endswith((".json", ".pdf"))}
     assert sheets == {*DEMO_SHEETS, "winter-store-room-log.csv", "winter-store-room-log.xlsx"}
 
 
@@ -132,12 +132,14 @@ def test_every_page_has_its_number_and_program(name: str, demo_files: dict[str, 
 def test_files_of_a_program(small_files: dict[str, str | bytes]):
     longer = {"small-main-short-25min.html", "small-main-short-25min.md", "program.schema.json", "small-log.xlsx",
               "small-log-week.html"}  # fmt: skip
-    assert set(small_files) == {*SMALL_FILES, *longer}
+    printed = {f"small-{name}.pdf" for name in ("handout", "guide", "log", "main-short-25min", "main-short-20min")}
+    assert set(small_files) == {*SMALL_FILES, *longer, *printed}
 
 
 def test_large_print_is_made_when_somebody_needs_it(program: Program):
     agnes = Athlete("agnes", "Agnes", prints=("large",), span=program.span)
-    assert "small-handout-large.html" in sheets.build(Project(athletes=(agnes,)), program)
+    made = sheets.build(Project(athletes=(agnes,)), program)
+    assert {"small-handout-large.html", "small-handout-large.pdf", "small-guide-large.pdf"} <= set(made)
 
 
 def test_the_same_program_gives_the_same_files(project: Project, program: Program):

@@ -39,6 +39,7 @@ athlete {name} "{title}"
   begins goblet-squat at {load} kg
 
 """
+WITHOUT = ("--without", "pdf")  # one kind of files more would only be slower; what is in them is tested elsewhere
 NAMES = ("maren", "otto", "ines")
 
 
@@ -74,7 +75,7 @@ def build(capsys: pytest.CaptureFixture[str]) -> Callable[..., Ran]:
     """Builds this folder in this process."""
 
     def run(*words: str) -> Ran:
-        code = main(["build", ".", *words])
+        code = main(["build", ".", *WITHOUT, *words])
         captured = capsys.readouterr()
         return Ran(code, captured.out, captured.err)
 
@@ -85,7 +86,7 @@ def process(*words: str, **environment: str) -> "subprocess.Popen[str]":
     """A build of this folder as a process of its own."""
     script = "import sys; from setwright.targets.command_line import console; console()"
     return subprocess.Popen(
-        [sys.executable, "-c", script, "build", ".", *words],
+        [sys.executable, "-c", script, "build", ".", *WITHOUT, *words],
         env={**os.environ, **environment},
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,

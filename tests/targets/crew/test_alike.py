@@ -15,6 +15,7 @@ from setwright.compiler.roster import Roster, shared_texts
 from setwright.targets.crew.outcome import Shared, Wanted
 from setwright.targets.crew.partition import build_partition
 from setwright.targets.crew.record import edition
+from setwright.targets.printing import KINDS, Printing
 
 PROGRAM = """\
 use basics
@@ -89,7 +90,7 @@ def _build(project: Path, backwards: bool, to: Path) -> None:
     roster = Roster(files.fetch)
     texts = shared_texts(load(list(files.paths), roster.fetch))
     people = [Wanted(name, roster.pieces(name)) for name in roster.athletes]
-    shared = Shared(texts, "", str(to), None, None, edition(), tables=False)
+    shared = Shared(texts, "", str(to), None, None, edition(), Printing(without=KINDS))
     outcomes = build_partition(shared, people[::-1] if backwards else people)
     assert {one.what for one in outcomes} == {"made"}, [
         found[2] for one in outcomes for found in one.findings if found[1] == "error"

@@ -397,7 +397,7 @@ def test_a_sheet_that_was_changed_by_hand_is_named(build: Callable):
 
 
 def test_tables_are_left_out_where_they_are_not_wanted(crew: Path, build: Callable) -> None:
-    assert build("--for", "crew", "--no-tables").code == 0
+    assert build("--for", "crew", "--without", "tables").code == 0
     assert not [*Path("sheets").rglob("*.csv"), *Path("sheets").rglob("*.xlsx")]
     assert build("--for", "crew").code == 0
     assert list(Path("sheets").rglob("*.csv")) and list(Path("sheets").rglob("*.xlsx"))

@@ -64,7 +64,7 @@ def test_whatever_is_changed_is_read(build: Callable, readings: list[str], chang
     assert readings
 
 
-@pytest.mark.parametrize("words", [("--for", "otto"), ("--for", "crew", "--no-tables"), ("--for", "all")])
+@pytest.mark.parametrize("words", [("--for", "otto"), ("--for", "crew", "--without", "tables"), ("--for", "all")])
 def test_what_is_asked_for_otherwise_is_read(build: Callable, readings: list[str], words: tuple[str, ...]):
     build("--for", "crew")
     readings.clear()
