@@ -78,7 +78,7 @@ def _fields(value: Any) -> dict[str, Any]:
             part = getattr(value, field.name)
             told[field.name] = _prose_of(part) if field.name in prose else plain(part)
     if kind is PlannedEntry or kind is MovementText:
-        told["size"] = _size(told)
+        told["size"] = _size(told) + _size(told["title"])  # which is larger
     elif kind is PlannedBlock:
         told["size"] = len(value.note)
     return told
