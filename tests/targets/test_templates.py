@@ -13,6 +13,7 @@ from setwright.targets.handout import late
 from setwright.targets.handout import view as of_handout
 from setwright.targets.log_sheet import view as of_log
 from setwright.targets.pack import pack
+from setwright.targets.printing import Kind, Printing
 from setwright.targets.sandbox import plain_words
 from setwright.targets.short import view as of_short
 from setwright.targets.templates import OURS, REPLACED, Templates, TemplateTrouble
@@ -31,8 +32,16 @@ def mine(**texts: str) -> Templates:
     return Templates("mine", tuple((f"{name.replace('__', '.')}.jinja", text) for name, text in texts.items()))
 
 
+LEFT_OUT: tuple[Kind, ...] = ("tables", "pdf", "phone")
+
+
+def built(program: Program, templates: Templates = OURS) -> dict[str, str | bytes]:
+    """The pages of a program."""
+    return sheets.build(Project(), program, Printing(without=LEFT_OUT, templates=templates))
+
+
 def handout(program: Program, text: str, **more: str) -> str:
-    files = sheets.build(Project(), program, mine(handout__html=text, **more))
+    files = built(program, mine(handout__html=text, **more))
     return str(files["small-handout.html"])
 
 
@@ -89,7 +98,7 @@ def test_the_page_has_all_files_and_values(program: Program, monkeypatch: pytest
     monkeypatch.setattr(
         "setwright.targets.log_sheet.fill_html", lambda name, values, templates: given.update(values) or ""
     )
-    sheets.build(Project(), program)
+    built(program)
     section = PAGE.split("## What every template gets")[1].split("### Head")[0]
     assert set(re.findall(r"^\| `(\w+)` \|", section, re.MULTILINE)) == given | {"words"}
 
@@ -106,22 +115,20 @@ def test_the_handout_of_the_page_can_be_made(program: Program):
 def test_ours_under_their_own_names_make_the_same_sheets(program: Program, ewa: Fitting):
     """In the sandbox, too: so it knows all that ours need."""
     own = Templates("mine", tuple((name, (FOLDER / path).read_text("utf-8")) for name, path in REPLACED.items()))
-    assert sheets.build(Project(), program, own) == sheets.build(Project(), program)
-    assert pack(ewa, templates=own) == pack(ewa)
+    assert built(program, own) == built(program)
+    assert pack(ewa, Printing(without=LEFT_OUT, templates=own)) == pack(ewa, Printing(without=LEFT_OUT))
 
 
 def test_one_sheet_is_replaced_and_the_others_stay(program: Program):
-    ours = sheets.build(Project(), program)
-    files = sheets.build(
-        Project(), program, mine(short__md=f"{CAUTIONS}{{{{ sheet.planned }}}} of {{{{ sheet.whole }}}}")
-    )
+    ours = built(program)
+    files = built(program, mine(short__md=f"{CAUTIONS}{{{{ sheet.planned }}}} of {{{{ sheet.whole }}}}"))
     changed = {name for name, text in files.items() if text != ours[name]}
     assert changed == {"small-main-short-25min.md", "small-main-short-20min.md"}
     assert re.search(r"\d+ of \d+$", str(files["small-main-short-25min.md"]))
 
 
 def test_the_style_alone(program: Program):
-    files = sheets.build(Project(), program, mine(style__css="body { color: {{ head.accent or 'navy' }}; }"))
+    files = built(program, mine(style__css="body { color: {{ head.accent or 'navy' }}; }"))
     assert "body { color: navy; }" in str(files["small-handout.html"])
     assert "body { color: navy; }" in str(files["small-log.html"])
 
@@ -166,8 +173,8 @@ def test_a_caution_that_is_left_out(program: Program):
     assert handout(program, CAUTIONS)
     for name in ("handout__md", "short__html", "short__md", "log__html"):
         with pytest.raises(TemplateTrouble, match="leaves out a caution"):
-            sheets.build(Project(), program, mine(**{name: "Nothing"}))
-        assert sheets.build(Project(), program, mine(**{name: CAUTIONS}))
+            built(program, mine(**{name: "Nothing"}))
+        assert built(program, mine(**{name: CAUTIONS}))
 
 
 # The sandbox

@@ -48,7 +48,7 @@ def test_a_crew_is_built_to_an_address(build: Callable, tmp_path: Path):
     there = {path.removeprefix("/packs/"): memory.cat_file(path) for path in memory.find("/packs")}
     assert there == files("here")
     again = build("--for", "crew", "--to", "memory://packs")
-    assert "(27 files already as they should be)" in again.out and "maren" not in again.out
+    assert "(30 files already as they should be)" in again.out and "maren" not in again.out
     assert build("--for", "crew", "--to", f"file://{tmp_path}/there").code == 0
     assert files(tmp_path / "there") == files("here")
 
