@@ -20,6 +20,7 @@ from setwright.targets import web_log, words
 from setwright.targets.command_line import main
 from setwright.targets.log_sheet.table import log_table
 from setwright.targets.pack import pack
+from setwright.targets.printing import Printing
 from setwright.targets.web_log import words as own_words
 from setwright.targets.web_log.week import in_week, weeks_to_log
 
@@ -127,7 +128,7 @@ def test_the_columns_are_those_of_the_blank_table(maren: Fitting, page: str):
     assert tuple(told["headers"]) == table.headers
     assert (told["mark"], told["athlete"], told["program"], str(told["revision"])) == table.head
     entries = [entry for block in told["sessions"][0]["blocks"] if block["logged"] for entry in block["entries"]]
-    rows = [dict(zip(table.headers, row, strict=True)) for row in table.rows]
+    rows = [dict(zip(table.headers, row.cells, strict=True)) for row in table.rows]
     for entry, row in zip(entries, rows[: len(entries)], strict=True):
         way = entry["ways"][0]
         assert (way["name"], way["asked"], way["unit"]) == (row["movement"], row["asked"], row["unit"])
@@ -154,7 +155,9 @@ def test_a_build_tells_it_what_was_done_the_last_time(tmp_path: Path):
 
 
 def test_a_pack_can_go_without(maren: Fitting):
-    assert set(pack(maren)) - set(pack(maren, phone=False)) == {"maren-winter-store-room-log-week-1.html"}
+    assert set(pack(maren)) - set(pack(maren, Printing(without=("phone",)))) == {
+        "maren-winter-store-room-log-week-1.html"
+    }
 
 
 def test_the_cautions_are_those_of_the_log_sheet(page: str):
