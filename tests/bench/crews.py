@@ -189,7 +189,7 @@ def _ready(project: Path, part: int) -> list[tuple[Callable[..., str], str, obje
 
 
 def _keeping(fill: Callable[..., str], kept: list[tuple[Callable[..., str], str, object]]) -> Callable[..., str]:
-    def keep(template: str, values: object) -> str:
+    def keep(template: str, values: object, *_: object) -> str:
         kept.append((fill, template, values))
         return ""
 
