@@ -8,10 +8,9 @@ from pathlib import Path
 
 import attrs
 
+from .fingerprint import RECORD
 from .log_files.table import ENDINGS, MOST_BYTES
 from .project import OUTSIDE, Fetch
-
-RECORD = ".made.json"  # the file in which a build keeps what it made, beside it
 
 
 class Unreadable(Exception):

@@ -1,8 +1,10 @@
-"""Digits that stand for texts: they change with any letter of them."""
+"""Digits that stand for texts and change with any letter of them, and the file in which a build keeps them."""
 
 from __future__ import annotations
 
 import hashlib
+
+RECORD = ".made.json"  # the file in which a build keeps what it made, beside it
 
 
 def digest(*parts: str | bytes) -> str:

@@ -19,9 +19,12 @@ if TYPE_CHECKING:
 def run(options: argparse.Namespace) -> int:
     """Compile the source and write what it makes, unless it holds an error; one that is about an athlete alone stops nothing."""
     if options.people is not None:
-        from .crew import run as run_for_people
+        from ..crew.seen import look
 
-        return run_for_people(options)
+        seen = look(options.to, elsewhere=options.scheduler is not None)
+        from .crew import run as run_for_people  # read meanwhile
+
+        return run_for_people(options, seen)
     for option in ("jobs", "scheduler"):
         if getattr(options, option) is not None:
             raise Refusal(f"--{option} goes with --for: it is packs of people that are built side by side.")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from itertools import islice
 
 import attrs
@@ -19,10 +19,11 @@ from ...grammar.cleaning import expanded
 from ...grammar.diagnostic import Diagnostic
 from ...grammar.source import Source
 from ..crew import workers
-from ..crew.beside import beside
 from ..crew.outcome import Outcome, Shared, Wanted, as_it_was, kept
-from ..crew.record import Record, Told, edition, is_whole, key, piece_of, plain, read_record, told, write_record
+from ..crew.record import Record, Told, edition, is_whole, key, read_record, write_record
+from ..crew.seen import Seen
 from ..crew.store import Store, Unreachable, open_store
+from ..crew.told import piece_of, plain, told
 from ..crew.unchanged import Inputs, asked_for, before
 from ..printing import Printing
 from ..templates import TemplateTrouble
@@ -34,25 +35,22 @@ from .terminal import Refusal, errors_counted, has_errors, suggestion, tell_find
 
 EVERYBODY = "all"
 PARTITION = 25  # people who are built at once by one process
-MOST_SEEN = 5000  # packs of which what they were made from is kept in memory
 ALONE = 2 * PARTITION  # as many are built sooner than other processes have started
-Seen = Callable[[], Mapping[str, Outcome] | None]
 
 
-def run(options: argparse.Namespace) -> int:
-    """Make the packs that are not as they should be, and tell what changed."""
+def run(options: argparse.Namespace, seen: Seen) -> int:
+    """Make the packs that are not as they should be, and tell what changed; `seen` gives those that are as they were made."""
     try:
         files = files_at(*places(options.source, options.project))
-        return _build(options, files)
+        return _build(options, files, seen)
     except (Unreadable, Unreachable, workers.Unbuildable, TemplateTrouble) as reason:
         raise Refusal(str(reason)) from None
     except KeyboardInterrupt:
         raise Refusal("stopped. Every file is whole, and the next build goes on from here.", 130) from None
 
 
-def _build(options: argparse.Namespace, files: Files) -> int:
+def _build(options: argparse.Namespace, files: Files, seen: Seen) -> int:
     store = open_store(options.to)
-    seen = _seen(options, store)
     inputs = Inputs(files.fetch)
     paths = tuple(
         path for path in files.paths if path.endswith(".coach") or not _is_below(files.shown(path), options.to)
@@ -119,16 +117,6 @@ def _told_again(options: argparse.Namespace, record: Record, report: Report, tex
     tell_findings([*texts.findings("", record.findings), *report.findings(texts.findings)], options, sys.stderr)
     tell(report, options, store)
     return 0
-
-
-def _seen(options: argparse.Namespace, store: Store) -> Seen:
-    """The packs that are as they were made, by name, looked at while the sources are read; None where each is looked at."""
-    if options.scheduler is not None or "://" in options.to:
-        return lambda: None
-    names = list(islice(store.folders(), MOST_SEEN + 1))
-    if not names or len(names) > MOST_SEEN:
-        return lambda: None
-    return beside(lambda: {name: one for name in names if (one := as_it_was(store, name)) is not None})
 
 
 def _findings_of_base(files: Files, roster: Roster, store: Store) -> tuple[list[Told], str]:

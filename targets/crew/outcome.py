@@ -6,15 +6,16 @@ Nothing that makes a pack is imported: a build that has nothing to make is done 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 import attrs
 
-from ...compiler.roster import Piece
-from ...grammar.parse import ended
 from ..printing import USUAL, Printing
 from .record import Told, is_whole, key, read_record
 from .store import Store, open_store
+
+if TYPE_CHECKING:
+    from ...compiler.roster import Piece
 
 
 class OtherEdition(Exception):
@@ -67,6 +68,8 @@ class Outcome:
 
 def made_from(shared: Shared, wanted: Wanted) -> str:
     """Stands for all that a person's pack is made from. Where in its file a piece stands takes no part."""
+    from ...grammar.parse import ended  # packs are looked at before the language is read
+
     parts = [part for piece in wanted.pieces for part in (piece.path, ended(piece.text))]
     return key(shared.made_from, wanted.name, *parts)
 

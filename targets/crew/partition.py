@@ -15,8 +15,9 @@ from ...compiler.project import Loaded
 from ..overview import as_json, row_of
 from ..pack import pack
 from .outcome import OtherEdition, Outcome, Shared, Wanted, kept, made_from
-from .record import Record, edition, plain, read_record, write_folder, write_record
+from .record import Record, edition, read_record, write_folder, write_record
 from .store import open_store
+from .told import plain
 
 if TYPE_CHECKING:
     from ...compiler.logbook import Logbook
