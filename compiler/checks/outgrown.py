@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from ...grammar.diagnostic import Check, Diagnostic, Label
 from ..clock import session_time
-from ..trim import Infeasible, trim
+from ..trim import Infeasible, shortened
 from .examples import with_basics
 from .minutes import whole_minutes
 from .places import header
@@ -87,7 +87,7 @@ def find_outgrown(now: Fitting) -> Iterator[Diagnostic]:
                 labels=[Label(header(session.span), "the session")],
             )
         for short in session.shorts:
-            least = trim(now.program, session, short.limit.base, short.by)
+            least = shortened(now.program, session, short)
             if isinstance(least, Infeasible):
                 yield SHORT_OUTGROWN.at(
                     now.athlete.span,

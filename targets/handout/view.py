@@ -56,6 +56,7 @@ class Handout:
     movements: tuple[MovementText, ...]
 
 
+@remembered(4)  # page and paper tell the same
 def handout(program: Program) -> Handout:
     """The handout of a program."""
     texts = tuple(movement_texts(program))

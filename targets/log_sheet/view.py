@@ -12,6 +12,7 @@ from ...compiler.alike import alike
 from ...compiler.clock import full_sets
 from ...compiler.implements import bands
 from ...compiler.model import Block, Distance, Entry, Program, Rule, Session, Timed
+from ...compiler.remembering import remembered
 from ...grammar.source import Span
 from .. import telling, words
 from ..from_here import from_here
@@ -76,6 +77,7 @@ class LogSheet:
     sessions: tuple[LogSession, ...]
 
 
+@remembered(4)  # page and paper tell the same
 def log_sheet(program: Program) -> LogSheet:
     """The blank log of a program, that of its athlete where it was fitted to one."""
     sessions = tuple(_session(program, session) for session in program.sessions)

@@ -9,6 +9,7 @@ import attrs
 from ...compiler import clock
 from ...compiler.clock import Timetable
 from ...compiler.model import Program
+from ...compiler.remembering import remembered
 from ...compiler.trim import Cut, Version
 from .. import telling, words
 from ..plan import PlannedSession, planned_session
@@ -33,6 +34,7 @@ class ShortSheet:
     cuts: tuple[CutLine, ...]
 
 
+@remembered(8)  # page and paper tell the same
 def short_sheet(program: Program, version: Version) -> ShortSheet:
     """The shorter version of a session."""
     timetable = clock.timetable(program, version.session, version.kept)
